@@ -166,3 +166,9 @@ func (w Pose[To, From]) Inverse() Pose[From, To] {
 func (w Pose[To, From]) Load(l Load[From]) Load[To] {
 	return Load[To]{Force: w.Vec(l.Force), Moment: w.Vec(l.Moment), About: w.Point(l.About)}
 }
+
+// Rename returns a rotation within one frame as a rotation from a frame whose
+// axes are parallel to another's: a foil's own frame and the boat's.
+func Rename[To, From any](r Rotation[From, From]) Rotation[To, From] {
+	return Rotation[To, From]{r.m}
+}
