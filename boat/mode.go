@@ -8,6 +8,7 @@ type Mode struct {
 	Name   string
 	Sets   []int // indices in Boat.Sets; empty means any
 	Ranges []ModeRange
+	Limits []Limit // in this mode these stand in for the boat's of the same kind and part
 }
 
 // ModeRange narrows one control in a mode.
@@ -36,6 +37,26 @@ func (b *Boat) Bounds(m *Mode, windFrom Side) (lower, upper []float64) {
 		}
 	}
 	return lower, upper
+}
+
+// LimitsIn returns the limits that hold in a mode: the boat's, each replaced by
+// the mode's own of the same kind and part.
+func (b *Boat) LimitsIn(m *Mode) []Limit {
+	limits := append([]Limit(nil), b.Limits...)
+	for _, l := range m.Limits {
+		at := -1
+		for i := range limits {
+			if limits[i].Kind == l.Kind && limits[i].Part == l.Part {
+				at = i
+			}
+		}
+		if at < 0 {
+			limits = append(limits, l)
+		} else {
+			limits[at] = l
+		}
+	}
+	return limits
 }
 
 // LimitKind is what a limit limits.
