@@ -35,7 +35,7 @@ type Water struct {
 // water (IAPWS R12-08) times the salinity factor of Sharqawy, Lienhard, Zubair
 // 2010, eq. 22, so that it runs into fresh water without a step; their own fit
 // for pure water (eq. 23) differs from it by less than 0.05 %. They claim 1.5 %:
-// an older handbook table of sea water lies within 0.7 % of it from 10 to 30 °C
+// an older handbook table of sea water lies within 0.8 % of it from 10 to 30 °C
 // and 1.4 % below it at 0 °C. Vapour pressure is that of pure water (IAPWS
 // SR1-86) lowered by Raoult's law as in Sharqawy et al. 2010, eq. 32. Left out:
 // pressure with depth (0.0005 % of density a metre), dissolved air, regional

@@ -57,7 +57,7 @@ func TestRatioIsSmoothDownToTheWater(t *testing.T) {
 		if p == Uniform() {
 			continue
 		}
-		for _, z := range []float64{0, -0.0, -3, math.Inf(-1), math.NaN()} {
+		for _, z := range []float64{0, math.Copysign(0, -1), -3, math.Inf(-1), math.NaN()} {
 			if r := p.Ratio(z); r != 0 {
 				t.Errorf("%+v: ratio at %g m is %g, want 0", p, z, r)
 			}
