@@ -1,0 +1,103 @@
+package lattice
+
+import "math"
+
+// Station is the section of a surface at one place along its span.
+type Station struct {
+	Quarter [3]float64 // quarter-chord point, m
+	Aft     [3]float64 // unit vector along the chord towards the trailing edge
+	Chord   float64    // chord, m
+	Normal  [3]float64 // unit normal on the side that counts as positive lift
+}
+
+// Spacing says how nodes lie along a span. The zero value is CosineBoth.
+type Spacing int
+
+const (
+	// CosineBoth crowds nodes at both ends: for a span with two free ends.
+	CosineBoth Spacing = iota
+	// CosineStart crowds nodes at the start only: for a free start and an end
+	// that carries straight on into the next span.
+	CosineStart
+	// CosineEnd crowds nodes at the end only.
+	CosineEnd
+)
+
+// at returns the share of the span at the share t of the angle.
+func (s Spacing) at(t float64) float64 {
+	switch s {
+	case CosineStart:
+		return 1 - math.Cos(t*math.Pi/2)
+	case CosineEnd:
+		return math.Sin(t * math.Pi / 2)
+	}
+	// The square of the half angle's sine keeps digits near the start.
+	h := math.Sin(t * math.Pi / 2)
+	return h * h
+}
+
+// node returns the span coordinate at the share t of the angle, exactly s0 and
+// s1 at the ends, where neighbours meet and the water surface cuts.
+func (s Spacing) node(s0, s1, t float64) float64 {
+	switch t {
+	case 0:
+		return s0
+	case 1:
+		return s1
+	}
+	return s0 + (s1-s0)*s.at(t)
+}
+
+// AppendSpan cuts the interval from s0 to s1 of a surface into strips with
+// cosine-spaced nodes, and each strip into rows, and appends the panels, rows
+// from the leading edge aft, each along the span. Strips are numbered on from
+// those that the set holds. core is the radius of the wake legs where they act
+// on another surface, m. Nothing is appended where strips or rows is below 1.
+//
+// Rows lie at the angles of the Gauss–Jacobi rule for the flat plate's load:
+// of m rows, bound vortex k at the share (1 − cos((2k−1)π/(2m+1)))/2 of the
+// chord and control point k at (1 − cos(2kπ/(2m+1)))/2, k from 1 (Stark 1971,
+// SAAB TN 66). One row is the quarter and three-quarter chord; in two
+// dimensions lift and moment of a plate are exact for any number.
+func AppendSpan(p *Panels, span func(s float64) Station, s0, s1 float64, strips, rows int, spacing Spacing, surface int, core float64) {
+	if strips < 1 || rows < 1 {
+		return
+	}
+	first := p.Strips()
+	for row := 1; row <= rows; row++ {
+		bound := chordShare(2*row-1, rows)
+		control := chordShare(2*row, rows)
+		left := span(spacing.node(s0, s1, 0)).point(bound)
+		for i := range strips {
+			right := span(spacing.node(s0, s1, float64(i+1)/float64(strips))).point(bound)
+			mid := span(spacing.node(s0, s1, (float64(i)+0.5)/float64(strips)))
+			q := Panel{
+				A: left, B: right,
+				Mid:     mid.point(bound),
+				Control: mid.point(control),
+				Normal:  mid.Normal,
+				Chord:   mid.Chord,
+				Strip:   first + i,
+				Surface: surface,
+				Core:    core,
+			}
+			if n := mid.Normal; n[1]*(right[2]-left[2])-n[2]*(right[1]-left[1]) < 0 {
+				q.A, q.B = right, left
+			}
+			p.Append(q)
+			left = right
+		}
+	}
+}
+
+// chordShare returns the share of the chord at the angle kπ/(2·rows+1).
+func chordShare(k, rows int) float64 {
+	h := math.Sin(float64(k) * math.Pi / float64(2*(2*rows+1)))
+	return h * h
+}
+
+// point returns the point at the share x of the chord, 0 the leading edge.
+func (s Station) point(x float64) [3]float64 {
+	d := (x - 0.25) * s.Chord
+	return [3]float64{s.Quarter[0] + d*s.Aft[0], s.Quarter[1] + d*s.Aft[1], s.Quarter[2] + d*s.Aft[2]}
+}
