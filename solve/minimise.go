@@ -1,0 +1,331 @@
+package solve
+
+import (
+	"context"
+	"math"
+)
+
+// Minimise looks for a local minimum of p near start by sequential quadratic
+// programming.
+//
+// Each step solves a convex quadratic programme in the scaled variables, with
+// a damped BFGS estimate of the curvature of the Lagrangian (Powell 1978,
+// eqs 5.5–5.9) and the linearised constraints, inside the bounds and a step
+// limit. Equalities that repeat others are left aside; where the linearised
+// constraints contradict one another they are relaxed at an l1 penalty that is
+// steered as Byrd, Nocedal and Waltz (2008) describe. A line search on the l1
+// merit function with Powell's weights (eqs 4.2 and 4.8) decides how far to
+// go, with a second-order correction where curved constraints refuse the full
+// step (Nocedal and Wright 2006, section 18.3), so a step costs one set of
+// slopes and most often one evaluation.
+//
+// A start outside the bounds is moved onto them. The context is looked at once
+// a step. A nil Workspace is allowed. The minimum found is a local one: where
+// there may be several, start from several points.
+func Minimise(ctx context.Context, p *Problem, start []float64, o Options, w *Workspace) Outcome {
+	if err := p.check(start); err != nil {
+		return Outcome{Status: Refused, Err: err, X: append([]float64(nil), start...)}
+	}
+	if w == nil {
+		w = new(Workspace)
+	}
+	s := &w.search
+	s.begin(p, o.filled(), start)
+	status := s.iterate(ctx)
+	out := s.outcome(status)
+	s.p = nil
+	return out
+}
+
+func (s *search) iterate(ctx context.Context) Status {
+	if !s.evaluate(s.x, &s.now) || !s.differentiate() {
+		return NoValue
+	}
+	s.forget()
+	for ; ; s.iterations++ {
+		if ctx.Err() != nil {
+			return Cancelled
+		}
+		s.direction()
+		s.judge()
+		switch {
+		case s.violation <= s.o.Feasibility && s.stationarity <= s.o.Stationarity:
+			return Converged
+		case s.cornered && s.violation > s.o.Feasibility:
+			return Infeasible
+		case s.iterations >= s.o.Iterations:
+			return IterationLimit
+		}
+		s.weigh()
+		stepped := s.step()
+		if stepped && s.flat <= 5 {
+			if !s.learn() {
+				return NoValue
+			}
+			s.failures = 0
+			continue
+		}
+		if again, ok := s.recover(stepped); !ok {
+			return NoValue
+		} else if !again {
+			return Stalled
+		}
+	}
+}
+
+// recover prepares another attempt after a search without gain: better slopes
+// where they can be had, or else a curvature estimate begun afresh.
+func (s *search) recover(stepped bool) (again, ok bool) {
+	s.failures++
+	better := s.p.Slopes == nil && s.central == Adaptive
+	switch {
+	case better:
+		s.central = Central
+	case s.fresh || s.failures > 3:
+		return false, true
+	}
+	s.flat = 0
+	if stepped || better {
+		if !s.differentiate() {
+			return false, false
+		}
+	}
+	s.forget()
+	s.radius = s.o.StepLimit
+	return true, true
+}
+
+// forget sets the curvature to a multiple of one that makes the step of an
+// unconstrained search one Scale long.
+func (s *search) forget() {
+	m := len(s.free)
+	size := math.Sqrt(dot(s.slope, s.slope))
+	if !(size > 1e-8) {
+		size = 1
+	}
+	s.setCurvature(size, m)
+	s.fresh = true
+}
+
+func (s *search) setCurvature(size float64, m int) {
+	for i := range s.curvature {
+		s.curvature[i] = 0
+	}
+	for i := range m {
+		s.curvature[i*m+i] = size
+	}
+}
+
+// factorise sets factor to the lower triangle of the Cholesky factors of the
+// curvature, which is begun afresh where it has none.
+func (s *search) factorise() {
+	m := len(s.free)
+	if cholesky(s.factor, s.curvature, m) {
+		return
+	}
+	s.forget()
+	cholesky(s.factor, s.curvature, m)
+}
+
+// cholesky sets l to the lower triangle of the factors of a, n × n. It returns
+// false where a is not positive definite to 14 figures.
+func cholesky(l, a []float64, n int) bool {
+	for i := range n {
+		li := l[i*n : (i+1)*n]
+		for j := range i + 1 {
+			lj := l[j*n : (j+1)*n]
+			sum := a[i*n+j] - dot(li[:j], lj[:j])
+			if i == j {
+				if !(sum > 1e-14*a[i*n+i]) || !finite(sum) {
+					return false
+				}
+				li[i] = math.Sqrt(sum)
+			} else {
+				li[j] = sum / lj[j]
+			}
+		}
+		for j := i + 1; j < n; j++ {
+			li[j] = 0
+		}
+	}
+	return true
+}
+
+// direction finds the step q and the prices of the constraints at x.
+func (s *search) direction() {
+	s.factorise()
+	s.load()
+	s.elastic, s.cornered = false, false
+	s.strict.begin(s.factor)
+	if s.strict.run() == quadraticSolved {
+		s.penalty = 0
+		copy(s.q, s.strict.q)
+		copy(s.price, s.strict.price)
+		return
+	}
+	s.relax()
+}
+
+// load sets up the quadratic programme at x.
+func (s *search) load() {
+	copy(s.offset, s.now.Equal)
+	copy(s.offset[s.p.Equalities:], s.now.Inequal)
+	copy(s.strict.g, s.slope)
+	copy(s.strict.row, s.jacobian)
+	copy(s.strict.offset, s.offset)
+	for k, i := range s.free {
+		s.strict.low[k] = math.Max((s.p.Lower[i]-s.x[i])/s.scale[k], -s.radius)
+		s.strict.high[k] = math.Min((s.p.Upper[i]-s.x[i])/s.scale[k], s.radius)
+	}
+}
+
+// relax finds a step where the linearised constraints contradict one another:
+// first how much of the violation any step could remove, then the step that
+// removes a fair share of that at the least cost to the objective.
+func (s *search) relax() {
+	m := len(s.free)
+	s.elastic = true
+	for k := range s.q {
+		s.q[k] = 0
+	}
+	missed := s.strict.missed(s.q)
+	gain := missed - s.leastMissed()
+	if gain <= 1e-7*missed*math.Min(1, s.radius) && missed > s.o.Feasibility {
+		copy(s.price, s.soft.price)
+		s.cornered = true
+		return
+	}
+	copy(s.strict.g, s.slope)
+	penalty := math.Max(s.penalty, math.Max(10*largest(s.price), largest(s.slope)))
+	if !(penalty > 0) || !finite(penalty) {
+		penalty = 1
+	}
+	for range 9 {
+		s.soft.elastic(&s.strict, s.factor, penalty)
+		s.soft.run()
+		left := s.strict.missed(s.soft.q)
+		if missed-left >= 0.3*gain {
+			break
+		}
+		penalty *= 10
+	}
+	s.soft.settle()
+	s.penalty = penalty
+	for k := range m {
+		s.q[k] = min(max(s.soft.q[k], s.strict.low[k]), s.strict.high[k])
+	}
+	copy(s.price, s.soft.price)
+}
+
+// leastMissed is the smallest sum of linearised violations inside the bounds
+// and the step limit. It leaves the prices of the violation in soft.
+func (s *search) leastMissed() float64 {
+	m := len(s.free)
+	for k := range m {
+		s.strict.g[k] = 0
+	}
+	// A thousandth in the triangle, a millionth in the curvature: enough to
+	// make the least step unique, too little to hold it back.
+	for i := range s.spare {
+		s.spare[i] = 0
+	}
+	for k := range m {
+		s.spare[k*m+k] = 1e-3
+	}
+	s.soft.elastic(&s.strict, s.spare, 1)
+	s.soft.run()
+	s.soft.settle()
+	return s.strict.missed(s.soft.q)
+}
+
+func largest(v []float64) float64 {
+	most := 0.0
+	for _, a := range v {
+		most = math.Max(most, math.Abs(a))
+	}
+	return most
+}
+
+// judge measures violation and stationarity at x with the present prices.
+func (s *search) judge() {
+	m := len(s.free)
+	s.violation, s.stationarity = 0, 0
+	copy(s.bq, s.slope)
+	if s.cornered {
+		for k := range s.bq {
+			s.bq[k] = 0
+		}
+	}
+	for j, c := range s.offset {
+		axpy(s.bq, -s.price[j], s.jacobian[j*m:(j+1)*m])
+		s.violation = math.Max(s.violation, violation(c, j < s.p.Equalities))
+		if j >= s.p.Equalities {
+			s.stationarity = math.Max(s.stationarity, math.Abs(s.price[j]*c))
+		}
+	}
+	for k, i := range s.free {
+		r := s.bq[k]
+		if (s.x[i] == s.p.Lower[i] && r > 0) || (s.x[i] == s.p.Upper[i] && r < 0) {
+			continue
+		}
+		s.stationarity = math.Max(s.stationarity, math.Abs(r))
+	}
+	s.stationarity /= math.Max(1, largest(s.slope))
+}
+
+// learn takes the slopes at the new x and updates the curvature by the damped
+// BFGS formula.
+func (s *search) learn() bool {
+	m := len(s.free)
+	s.lagrange(s.lagrangian)
+	if !s.differentiate() {
+		return false
+	}
+	y, step := s.correction, s.q
+	s.lagrange(y)
+	for k := range y {
+		y[k] -= s.lagrangian[k]
+	}
+	sy, ss := dot(step, y), dot(step, step)
+	if !(ss > 0) {
+		return true
+	}
+	if s.fresh {
+		if sy > 1e-3*ss*1e-3 {
+			s.setCurvature(min(max(dot(y, y)/sy, 1e-4*s.curvature[0]), 1e4*s.curvature[0]), m)
+		}
+		s.fresh = false
+	}
+	for i := range m {
+		s.bq[i] = dot(s.curvature[i*m:(i+1)*m], step)
+	}
+	sbs := dot(step, s.bq)
+	if !(sbs > 0) {
+		s.forget()
+		return true
+	}
+	if sy < 0.2*sbs {
+		theta := 0.8 * sbs / (sbs - sy)
+		for k := range y {
+			y[k] = theta*y[k] + (1-theta)*s.bq[k]
+		}
+		sy = dot(step, y)
+	}
+	for i := range m {
+		row := s.curvature[i*m : (i+1)*m]
+		axpy(row, -s.bq[i]/sbs, s.bq)
+		axpy(row, y[i]/sy, y)
+	}
+	return true
+}
+
+// lagrange sets l to the slope of the Lagrangian with the present prices.
+func (s *search) lagrange(l []float64) {
+	m := len(s.free)
+	copy(l, s.slope)
+	for j, price := range s.price {
+		if price != 0 {
+			axpy(l, -price, s.jacobian[j*m:(j+1)*m])
+		}
+	}
+}

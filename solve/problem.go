@@ -1,0 +1,231 @@
+package solve
+
+import (
+	"fmt"
+	"math"
+)
+
+// Problem is a smooth constrained minimisation:
+//
+//	minimise F(x) subject to Equal(x) = 0, Inequal(x) >= 0, Lower <= x <= Upper.
+//
+// Constraints are to be given in their own natural size, so that a value of
+// one is large and [Options.Feasibility] is small for all of them alike: a
+// force over a weight, not a force in newtons.
+type Problem struct {
+	// Lower and Upper hold one bound for each variable. Equal values pin the
+	// variable; infinite values leave that side open. The functions are never
+	// called outside the bounds.
+	Lower, Upper []float64
+	// Scale is the typical size of a step in each variable, above zero. It
+	// sets the first step, the step limit, the differences and the terms in
+	// which the tolerances are meant. Nil means ones.
+	Scale []float64
+	// Equalities and Inequalities are the numbers of constraints.
+	Equalities, Inequalities int
+	// Values fills the objective and the constraints at x. It returns false,
+	// or leaves a value that is not finite, where x has none; the search then
+	// steps back. It must not keep or change x.
+	Values func(x []float64, v *Values) (ok bool)
+	// Slopes fills the derivatives at x. Values was last called, and
+	// succeeded, at this same x. The rows arrive at their full length with
+	// whatever they held before. Nil means finite differences inside the
+	// bounds.
+	Slopes func(x []float64, v *Values, s *Slopes)
+}
+
+// Values are the objective and the constraints at one point.
+type Values struct {
+	F              float64
+	Equal, Inequal []float64
+}
+
+// Slopes are the derivatives at one point: F has a column for each variable;
+// Equal and Inequal have a row for each constraint and in it a column for each
+// variable. They are per unit of the variable, not per Scale.
+type Slopes struct {
+	F              []float64
+	Equal, Inequal [][]float64
+}
+
+// Options are the tolerances and limits of [Minimise]. Zero values take the
+// stated defaults.
+type Options struct {
+	// Iterations is the largest number of steps; default 200.
+	Iterations int
+	// Feasibility is the largest constraint violation accepted; default 1e-9.
+	Feasibility float64
+	// Stationarity is the largest accepted [Outcome.Stationarity]; default 1e-6.
+	Stationarity float64
+	// StepLimit is the largest change of a variable in one step, in units of
+	// its Scale; default 10.
+	StepLimit float64
+	// Noise is the relative error of Values; default 1e-15. It sets the size
+	// of finite differences and how small a gain of the merit function counts.
+	Noise float64
+	// Differences chooses the finite differences where Slopes is nil.
+	Differences Differences
+}
+
+// Differences says how slopes are taken where a problem supplies none.
+type Differences int
+
+const (
+	// Adaptive takes forward differences, and central ones once the search
+	// stops getting on with them. The zero value.
+	Adaptive Differences = iota
+	// Forward takes one extra evaluation for each free variable.
+	Forward
+	// Central takes two extra evaluations for each free variable.
+	Central
+)
+
+// Status says how a search ended.
+type Status int
+
+const (
+	// Refused: the problem is not well formed; Outcome.Err says where.
+	Refused Status = iota
+	// Converged: feasible and stationary within the tolerances.
+	Converged
+	// Stalled: no step makes progress and the tolerances are not met.
+	Stalled
+	// IterationLimit: stopped by Options.Iterations.
+	IterationLimit
+	// Infeasible: no nearby point reduces the violation, which is above the
+	// tolerance.
+	Infeasible
+	// Cancelled: the context was cancelled.
+	Cancelled
+	// NoValue: the functions have no finite value at the start, or no finite
+	// slope at a point reached.
+	NoValue
+)
+
+// String gives the status in plain words.
+func (s Status) String() string {
+	switch s {
+	case Refused:
+		return "refused"
+	case Converged:
+		return "converged"
+	case Stalled:
+		return "stalled"
+	case IterationLimit:
+		return "iteration limit reached"
+	case Infeasible:
+		return "no feasible point nearby"
+	case Cancelled:
+		return "cancelled"
+	case NoValue:
+		return "no finite value"
+	}
+	return fmt.Sprintf("status %d", int(s))
+}
+
+// Active lists by index what holds the answer: variables on their lower and
+// upper bounds (pinned ones are in neither), and inequalities whose value is
+// no more than 1e-7 above zero.
+type Active struct {
+	Lower, Upper, Inequal []int
+}
+
+// Outcome is the end of a [Minimise]: the last point accepted, with its values
+// evaluated afresh.
+//
+// A price is the change of the least F with the thing it belongs to:
+// EqualPrice[j] is dF/dt for the constraint Equal[j] = t, InequalPrice[j] >= 0
+// is dF/dt for Inequal[j] >= t, and BoundPrice[i] is dF/dLower[i] (positive)
+// or dF/dUpper[i] (negative), zero off the bounds. The slope of F is then the
+// price-weighted sum of the slopes of the constraints, plus BoundPrice. A
+// pinned variable has a price only where the problem supplies Slopes.
+//
+// Where Status is Infeasible the prices are instead those of the sum of all
+// violations: they show which constraints and bounds stand in each other's
+// way.
+type Outcome struct {
+	X                                    []float64
+	Values                               Values
+	BoundPrice, EqualPrice, InequalPrice []float64
+	// Violation is the largest of |Equal| and -Inequal at X, not below zero.
+	Violation float64
+	// Stationarity is the largest component, per Scale, of the slope of the
+	// Lagrangian that no bound holds, or the largest product of a price and
+	// its slack if larger; over the largest component of the slope of F where
+	// that is above one.
+	Stationarity float64
+	// Iterations counts steps, Evaluations calls of Values, Gradients sets of
+	// slopes.
+	Iterations, Evaluations, Gradients int
+	Status                             Status
+	Active                             Active
+	// Err says what is wrong with the problem where Status is Refused.
+	Err error
+}
+
+// Broken lists the constraints that are violated by more than tolerance, by
+// index.
+func (o *Outcome) Broken(tolerance float64) (equal, inequal []int) {
+	for j, c := range o.Values.Equal {
+		if !(math.Abs(c) <= tolerance) {
+			equal = append(equal, j)
+		}
+	}
+	for j, c := range o.Values.Inequal {
+		if !(c >= -tolerance) {
+			inequal = append(inequal, j)
+		}
+	}
+	return equal, inequal
+}
+
+func (o Options) filled() Options {
+	if o.Iterations <= 0 {
+		o.Iterations = 200
+	}
+	o.Feasibility = positiveOr(o.Feasibility, 1e-9)
+	o.Stationarity = positiveOr(o.Stationarity, 1e-6)
+	o.StepLimit = positiveOr(o.StepLimit, 10)
+	o.Noise = math.Max(positiveOr(o.Noise, 1e-15), 2.3e-16)
+	return o
+}
+
+func positiveOr(v, otherwise float64) float64 {
+	if v > 0 && !math.IsInf(v, 0) {
+		return v
+	}
+	return otherwise
+}
+
+// check returns an error that names the first field that is not well formed.
+func (p *Problem) check(start []float64) error {
+	n := len(start)
+	switch {
+	case p.Values == nil:
+		return fmt.Errorf("problem: Values is nil, a function is needed")
+	case p.Equalities < 0 || p.Inequalities < 0:
+		return fmt.Errorf("problem: %d equalities and %d inequalities, neither may be negative", p.Equalities, p.Inequalities)
+	}
+	return checkBox(n, start, p.Lower, p.Upper, p.Scale)
+}
+
+func checkBox(n int, start, lower, upper, scale []float64) error {
+	if len(lower) != n || len(upper) != n || (scale != nil && len(scale) != n) {
+		return fmt.Errorf("problem: start has %d variables, Lower %d, Upper %d, Scale %d: all must agree (a nil Scale means ones)",
+			n, len(lower), len(upper), len(scale))
+	}
+	for i := range start {
+		if !finite(start[i]) {
+			return fmt.Errorf("start[%d]: %v, a finite number is needed", i, start[i])
+		}
+		if !(lower[i] <= upper[i]) || math.IsInf(lower[i], 1) || math.IsInf(upper[i], -1) {
+			return fmt.Errorf("bounds[%d]: lower %v, upper %v, lower may not be above upper", i, lower[i], upper[i])
+		}
+		if scale != nil && (!(scale[i] > 0) || !finite(scale[i])) {
+			return fmt.Errorf("scale[%d]: %v, a finite number above zero is needed", i, scale[i])
+		}
+	}
+	return nil
+}
+
+func finite(v float64) bool { return v-v == 0 }
