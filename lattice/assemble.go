@@ -98,8 +98,9 @@ func (w *Workspace) take(p *Panels, b Boundary) {
 	w.nodes.reset()
 	last := [2]int{-1, -1}
 	for i := range n {
-		w.from[i] = w.nodes.add(p.A[i], p.Surface[i], p.Core[i], last)
-		w.to[i] = w.nodes.add(p.B[i], p.Surface[i], p.Core[i], last)
+		core4 := p.Core[i] * p.Core[i] * p.Core[i] * p.Core[i]
+		w.from[i] = w.nodes.add(p.A[i], p.Surface[i], core4, last)
+		w.to[i] = w.nodes.add(p.B[i], p.Surface[i], core4, last)
 		last = [2]int{w.from[i], w.to[i]}
 		for k := range 3 {
 			w.length[i][k] = p.B[i][k] - p.A[i][k]

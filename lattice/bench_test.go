@@ -20,10 +20,10 @@ func bladed(p *Panels, strips int) {
 	}
 	up, port := [3]float64{0, 0, 1}, [3]float64{0, 1, 0}
 	foot := [3]float64{0, 0, -1}
-	AppendSpan(p, along([3]float64{0, 0, 0}, foot, 0.4, port), 0, 1, strips, 1, CosineBoth, 0, 0.1)
-	AppendSpan(p, along(foot, [3]float64{-0.2, 1, -1}, 0.3, up), 0, 1, strips, 1, CosineEnd, 0, 0.075)
-	AppendSpan(p, along(foot, [3]float64{-0.2, -1, -1}, 0.3, up), 0, 1, strips, 1, CosineEnd, 0, 0.075)
-	AppendSpan(p, along([3]float64{-6, 0.5, -0.9}, [3]float64{-6, -0.5, -0.9}, 0.2, up), 0, 1, strips, 1, CosineBoth, 1, 0.05)
+	AppendSpan(p, along([3]float64{0, 0, 0}, foot, 0.4, port), 0, 1, strips, 1, 0, 0.1)
+	AppendSpan(p, along(foot, [3]float64{-0.2, 1, -1}, 0.3, up), 0, 1, strips, 1, 0, 0.075)
+	AppendSpan(p, along(foot, [3]float64{-0.2, -1, -1}, 0.3, up), 0, 1, strips, 1, 0, 0.075)
+	AppendSpan(p, along([3]float64{-6, 0.5, -0.9}, [3]float64{-6, -0.5, -0.9}, 0.2, up), 0, 1, strips, 1, 1, 0.05)
 }
 
 // BenchmarkState times one state: influence, factors, two right-hand sides

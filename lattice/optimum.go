@@ -17,14 +17,18 @@ type Aim struct {
 
 // optimum is the scratch memory of Optimum.
 type optimum struct {
-	system blas64.General
+	normal blas64.General // DᵀD for the drag matrix D, factorised
 	pivot  []int
+	force  []float64 // of each strip's unit circulation, a column for each aim
+	load   []float64 // circulations of constant wash, a column for each aim
+	give   blas64.General
 	right  []float64
 }
 
-// loop is the share of the mean diagonal that keeps the system regular where a
-// closed ring of strips can carry any constant circulation: the smallest is taken.
-const loop = 1e-10
+// loop is the share of the mean diagonal of DᵀD that keeps the system regular
+// where a closed ring of strips can carry any constant circulation: the
+// smallest is taken.
+const loop = 1e-12
 
 // Strips returns the number of strips of the assembled lattice.
 func (w *Workspace) Strips() int {
@@ -45,43 +49,55 @@ func (w *Workspace) Induced(strips []float64) (float64, error) {
 
 // Optimum finds the circulations Γ/V of the strips, m, that give the forces
 // aimed at with the least induced drag of the far wake, and returns that drag
-// D/(ρV²), m² (Munk 1921, NACA Report 121: constant normal wash along the
-// direction for one aim). Circulations may be negative. Aims that contradict
-// one another, or that no strip can give, are a *SingularError.
+// D/(ρV²), m². Circulations may be negative. Aims that contradict one another,
+// or that no strip can give, are a *SingularError.
+//
+// It solves Munk's condition, a wash far behind that is at every strip the
+// component normal to it of one velocity (Munk 1921, NACA Report 121), rather
+// than minimise the discrete drag: the minimum would seek out what the rule of
+// summation has of error where spans join.
 func (w *Workspace) Optimum(aims []Aim, strips []float64) (float64, error) {
 	if err := w.fitsStrips(len(strips)); err != nil {
 		return 0, err
 	}
-	n, m := len(strips), len(strips)+len(aims)
+	n, m := len(strips), len(aims)
+	if m == 0 {
+		clear(strips)
+		return 0, nil
+	}
 	o := &w.optimum
-	o.system = square(o.system, m)
-	o.pivot, o.right = sized(o.pivot, m), sized(o.right, m)
-	clear(o.right)
-	drag, a := w.wake.drag, o.system.Data
+	o.normal, o.pivot = square(o.normal, n), sized(o.pivot, max(n, m))
+	o.force, o.load = sized(o.force, n*m), sized(o.load, n*m)
+	o.give, o.right = square(o.give, m), sized(o.right, m)
+	drag := blas64.General{Rows: n, Cols: n, Stride: n, Data: w.wake.drag}
+	blas64.Gemm(blas.Trans, blas.NoTrans, 1, drag, drag, 0, o.normal)
 	mean := 0.0
 	for i := range n {
-		mean += 2 * drag[i*n+i] / float64(n)
+		mean += o.normal.Data[i*n+i] / float64(n)
 	}
 	for i := range n {
-		for j := range n {
-			a[i*m+j] = drag[i*n+j] + drag[j*n+i]
-		}
-		a[i*m+i] += loop * mean
+		o.normal.Data[i*n+i] += loop * mean
 		ly, lz := w.wake.b[i][0]-w.wake.a[i][0], w.wake.b[i][1]-w.wake.a[i][1]
 		for k, aim := range aims {
-			force := aim.Direction[1]*lz - aim.Direction[2]*ly
-			a[i*m+n+k] = force
-			a[(n+k)*m+i] = force
+			o.force[i*m+k] = aim.Direction[1]*lz - aim.Direction[2]*ly
 		}
 	}
-	for k, aim := range aims {
-		o.right[n+k] = aim.Force
-	}
-	if !lapack64.Getrf(o.system, o.pivot) {
+	force := blas64.General{Rows: n, Cols: m, Stride: m, Data: o.force}
+	load := blas64.General{Rows: n, Cols: m, Stride: m, Data: o.load}
+	blas64.Gemm(blas.Trans, blas.NoTrans, 1, drag, force, 0, load)
+	if !lapack64.Getrf(o.normal, o.pivot) {
 		return 0, &SingularError{n}
 	}
-	lapack64.Getrs(blas.NoTrans, o.system, blas64.General{Rows: m, Cols: 1, Stride: 1, Data: o.right}, o.pivot)
-	copy(strips, o.right[:n])
+	lapack64.Getrs(blas.NoTrans, o.normal, load, o.pivot)
+	blas64.Gemm(blas.Trans, blas.NoTrans, 1, force, load, 0, o.give)
+	for k, aim := range aims {
+		o.right[k] = aim.Force
+	}
+	if !lapack64.Getrf(o.give, o.pivot[:m]) {
+		return 0, &SingularError{n}
+	}
+	lapack64.Getrs(blas.NoTrans, o.give, blas64.General{Rows: m, Cols: 1, Stride: 1, Data: o.right}, o.pivot[:m])
+	blas64.Gemv(blas.NoTrans, 1, load, blas64.Vector{N: m, Inc: 1, Data: o.right}, 0, blas64.Vector{N: n, Inc: 1, Data: strips})
 	if err := finite(strips); err != nil {
 		return 0, err
 	}

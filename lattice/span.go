@@ -10,14 +10,18 @@ type Station struct {
 	Normal  [3]float64 // unit normal on the side that counts as positive lift
 }
 
-// Spacing says how nodes lie along a span. The zero value is CosineBoth.
+// Spacing says how nodes lie along a span. The zero value is CosineBoth, which
+// serves joined ends as well as free ones: halves of a wing that meet give the
+// same lift as the whole, and corners converge faster than with the nodes
+// crowded at the free end only. Those suit nothing but an end that carries
+// straight on into a mirrored span; at a corner, and where a neighbour's
+// strips have another width, they are several times worse.
 type Spacing int
 
 const (
-	// CosineBoth crowds nodes at both ends: for a span with two free ends.
+	// CosineBoth crowds nodes at both ends.
 	CosineBoth Spacing = iota
-	// CosineStart crowds nodes at the start only: for a free start and an end
-	// that carries straight on into the next span.
+	// CosineStart crowds nodes at the start only.
 	CosineStart
 	// CosineEnd crowds nodes at the end only.
 	CosineEnd
@@ -50,7 +54,8 @@ func (s Spacing) node(s0, s1, t float64) float64 {
 
 // AppendSpan cuts the interval from s0 to s1 of a surface into strips with
 // cosine-spaced nodes, and each strip into rows, and appends the panels, rows
-// from the leading edge aft, each along the span. Strips are numbered on from
+// from the leading edge aft, each along the span, so that neighbours share their
+// wake legs. Nodes are spaced by CosineBoth. Strips are numbered on from
 // those that the set holds. core is the radius of the wake legs where they act
 // on another surface, m. Nothing is appended where strips or rows is below 1.
 //
@@ -59,7 +64,12 @@ func (s Spacing) node(s0, s1, t float64) float64 {
 // chord and control point k at (1 − cos(2kπ/(2m+1)))/2, k from 1 (Stark 1971,
 // SAAB TN 66). One row is the quarter and three-quarter chord; in two
 // dimensions lift and moment of a plate are exact for any number.
-func AppendSpan(p *Panels, span func(s float64) Station, s0, s1 float64, strips, rows int, spacing Spacing, surface int, core float64) {
+func AppendSpan(p *Panels, span func(s float64) Station, s0, s1 float64, strips, rows int, surface int, core float64) {
+	AppendSpaced(p, span, s0, s1, strips, rows, CosineBoth, surface, core)
+}
+
+// AppendSpaced is AppendSpan with another spacing of the nodes.
+func AppendSpaced(p *Panels, span func(s float64) Station, s0, s1 float64, strips, rows int, spacing Spacing, surface int, core float64) {
 	if strips < 1 || rows < 1 {
 		return
 	}
