@@ -8,16 +8,16 @@ import "math"
 const softness = 1e-3
 
 // elastic sets up the l1 relaxation of the programme from: every row may be
-// missed at a price of penalty for each unit, by slacks that are variables
-// behind the others, two for an equality and one for an inequality. It starts
-// from the triangle l of the curvature (n × n), all slacks zero, which is dual
+// missed at a price of penalty for each unit of its reach, by slacks that are
+// variables behind the others, two for an equality and one for an inequality.
+// It starts from the triangle l of the curvature (n × n), all slacks zero, which is dual
 // feasible, so the programme is never inconsistent.
-func (p *quadratic) elastic(from *quadratic, l []float64, penalty float64) {
+func (p *quadratic) elastic(from *quadratic, l, reach []float64, penalty float64) {
 	n, slacks := from.n, from.equal+from.rows
 	whole := n + slacks
 	p.reserve(whole, from.equal, from.rows)
 	p.clear()
-	p.slack = from.slack
+	p.slack, p.dependent = from.slack, from.dependent
 	copy(p.g, from.g)
 	copy(p.low, from.low)
 	copy(p.high, from.high)
@@ -32,9 +32,9 @@ func (p *quadratic) elastic(from *quadratic, l []float64, penalty float64) {
 		row := p.row[j*whole : (j+1)*whole]
 		copy(row, from.row[j*n:(j+1)*n])
 		if j < from.equal {
-			row[n+2*j], row[n+2*j+1] = 1, -1
+			row[n+2*j], row[n+2*j+1] = reach[j], -reach[j]
 		} else {
-			row[n+from.equal+j] = 1
+			row[n+from.equal+j] = reach[j]
 		}
 	}
 	// The free factor goes through q and d as scratch, into the last n rows.
@@ -64,11 +64,12 @@ func (p *quadratic) elastic(from *quadratic, l []float64, penalty float64) {
 	}
 }
 
-// missed is the sum of the violations of the rows at the step q.
-func (p *quadratic) missed(q []float64) float64 {
+// missed is the sum over the rows of their violation over their reach, at the
+// step q.
+func (p *quadratic) missed(q, reach []float64) float64 {
 	n, sum := p.n, 0.0
 	for j := range p.rows {
-		sum += violation(p.offset[j]+dot(p.row[j*n:(j+1)*n], q[:n]), j < p.equal)
+		sum += violation(p.offset[j]+dot(p.row[j*n:(j+1)*n], q[:n]), j < p.equal) / reach[j]
 	}
 	return sum
 }

@@ -173,6 +173,11 @@ func (s *search) load() {
 	copy(s.strict.g, s.slope)
 	copy(s.strict.row, s.jacobian)
 	copy(s.strict.offset, s.offset)
+	m := len(s.free)
+	for j := range s.reach {
+		row := s.jacobian[j*m : (j+1)*m]
+		s.reach[j] = math.Max(1, math.Sqrt(dot(row, row)))
+	}
 	for k, i := range s.free {
 		s.strict.low[k] = math.Max((s.p.Lower[i]-s.x[i])/s.scale[k], -s.radius)
 		s.strict.high[k] = math.Min((s.p.Upper[i]-s.x[i])/s.scale[k], s.radius)
@@ -188,7 +193,7 @@ func (s *search) relax() {
 	for k := range s.q {
 		s.q[k] = 0
 	}
-	missed := s.strict.missed(s.q)
+	missed := s.strict.missed(s.q, s.reach)
 	gain := missed - s.leastMissed()
 	if gain <= 1e-7*missed*math.Min(1, s.radius) && missed > s.o.Feasibility {
 		copy(s.price, s.soft.price)
@@ -196,15 +201,15 @@ func (s *search) relax() {
 		return
 	}
 	copy(s.strict.g, s.slope)
-	penalty := math.Max(s.penalty, math.Max(10*largest(s.price), largest(s.slope)))
-	if !(penalty > 0) || !finite(penalty) {
+	penalty := math.Max(s.penalty, largest(s.slope))
+	if !(penalty > 0) {
 		penalty = 1
 	}
 	for range 9 {
-		s.soft.elastic(&s.strict, s.factor, penalty)
+		s.soft.elastic(&s.strict, s.factor, s.reach, penalty)
 		s.soft.run()
-		left := s.strict.missed(s.soft.q)
-		if missed-left >= 0.3*gain {
+		left := s.strict.missed(s.soft.q, s.reach)
+		if missed-left >= 0.3*gain || left <= s.o.Feasibility || penalty > 1e9*largest(s.slope) {
 			break
 		}
 		penalty *= 10
@@ -232,10 +237,10 @@ func (s *search) leastMissed() float64 {
 	for k := range m {
 		s.spare[k*m+k] = 1e-3
 	}
-	s.soft.elastic(&s.strict, s.spare, 1)
+	s.soft.elastic(&s.strict, s.spare, s.reach, 1)
 	s.soft.run()
 	s.soft.settle()
-	return s.strict.missed(s.soft.q)
+	return s.strict.missed(s.soft.q, s.reach)
 }
 
 func largest(v []float64) float64 {
@@ -260,7 +265,7 @@ func (s *search) judge() {
 		axpy(s.bq, -s.price[j], s.jacobian[j*m:(j+1)*m])
 		s.violation = math.Max(s.violation, violation(c, j < s.p.Equalities))
 		if j >= s.p.Equalities {
-			s.stationarity = math.Max(s.stationarity, math.Abs(s.price[j]*c))
+			s.stationarity = math.Max(s.stationarity, math.Abs(s.price[j]*math.Max(0, c)))
 		}
 	}
 	for k, i := range s.free {

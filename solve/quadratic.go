@@ -18,8 +18,10 @@ type quadratic struct {
 	offset         []float64
 	low, high      []float64
 	// slack is how far a dependent constraint may be missed and still count
-	// as met.
-	slack float64
+	// as met; dependent is the share of a normal, in the metric of the
+	// curvature, that must stand clear of the active ones for it to count as
+	// independent.
+	slack, dependent float64
 
 	q     []float64
 	price []float64 // of the rows
@@ -51,10 +53,6 @@ const (
 	quadraticInconsistent
 	quadraticCapped
 )
-
-// dependent is the share of a normal, in the metric of the curvature, that
-// must stand clear of the active ones for it to count as independent.
-const dependent = 1e-9
 
 // reserve sets the size of the programme and makes room for it.
 func (p *quadratic) reserve(n, equal, rows int) {
@@ -231,7 +229,7 @@ func (p *quadratic) meet(j int) quadraticEnd {
 		held := len(p.active)
 		drop, dual := p.firstToDrop()
 		primal := math.Inf(1)
-		if clear > dependent*dependent*whole {
+		if clear > p.dependent*p.dependent*whole {
 			primal = math.Max(0, -turn*miss) / clear
 		}
 		if math.IsInf(primal, 1) && math.IsInf(dual, 1) {
@@ -304,8 +302,9 @@ func (p *quadratic) directions() (clear, whole float64) {
 // zero along the dual direction, and the step at which it does.
 func (p *quadratic) firstToDrop() (drop int, step float64) {
 	drop, step = -1, math.Inf(1)
+	grain := 1e-12 * largest(p.rd[:len(p.active)])
 	for k, j := range p.active {
-		if j < p.equal || p.rd[k] <= 0 {
+		if j < p.equal || p.rd[k] <= grain {
 			continue
 		}
 		if t := math.Max(0, p.u[k]) / p.rd[k]; t < step {

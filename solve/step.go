@@ -5,12 +5,15 @@ import "math"
 // weigh sets the weights of the merit function: at least the price of each
 // constraint, falling slowly where a price has fallen (Powell 1978, eq. 4.8).
 func (s *search) weigh() {
-	floor := 0.05 * largest(s.price)
+	most := 0.0
 	for j, price := range s.price {
-		price = math.Max(1.01*math.Abs(price), floor)
+		most = math.Max(most, math.Abs(price)*s.reach[j])
+	}
+	for j, price := range s.price {
+		price = math.Max(1.01*math.Abs(price), 0.05*most/s.reach[j])
 		s.weight[j] = math.Max(price, 0.5*(s.weight[j]+price))
 		if s.elastic {
-			s.weight[j] = math.Max(s.penalty, s.weight[j])
+			s.weight[j] = math.Max(s.penalty/s.reach[j], s.weight[j])
 		}
 	}
 }

@@ -1,5 +1,7 @@
 package solve
 
+import "math"
+
 // Workspace is the scratch memory of [Minimise]. The zero value is ready; it
 // grows to the largest problem met and is kept from one call to the next. It
 // may not be shared by two goroutines. It carries no state: the answer does
@@ -40,6 +42,7 @@ type search struct {
 	offset       []float64 // constraints at x, equalities first
 	price        []float64 // of the rows
 	weight       []float64 // of the merit function
+	reach        []float64 // length of each row of the jacobian, not below one
 	penalty      float64
 	elastic      bool
 	cornered     bool // the violation cannot be reduced to first order
@@ -85,12 +88,16 @@ func (s *search) begin(p *Problem, o Options, start []float64) {
 	s.curvature, s.factor = resized(s.curvature, m*m), resized(s.factor, m*m)
 	s.spare = resized(s.spare, m*m)
 	s.offset, s.price = resized(s.offset, rows), resized(s.price, rows)
-	s.weight = resized(s.weight, rows)
+	s.weight, s.reach = resized(s.weight, rows), resized(s.reach, rows)
 	for j := range rows {
 		s.weight[j], s.price[j] = 0, 0
 	}
 	s.strict.reserve(m, p.Equalities, rows)
-	s.strict.slack = 0.1 * o.Feasibility
+	s.strict.slack, s.strict.dependent = 0.1*o.Feasibility, 1e-9
+	if p.Slopes == nil {
+		// Differences of rows that repeat one another are not quite the same.
+		s.strict.dependent = 30 * math.Sqrt(o.Noise)
+	}
 	s.central = o.Differences
 	s.penalty, s.radius = 0, o.StepLimit
 	s.elastic, s.cornered = false, false
