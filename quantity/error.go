@@ -112,8 +112,9 @@ func (p *phrase) twoReadings(i int) *Error {
 	e := p.fault(mean.offset, fmt.Sprintf("%s ± %s can be read in two ways", quoted(mean.text), quoted(spread.text)),
 		fmt.Sprintf("write %s %% ± %s", quoted(mean.text), quoted(spread.text)))
 	if share := mean.total(); math.Abs(share) <= 1 {
-		e.Hint = fmt.Sprintf("write %s ± %s, or %s %% ± %s for points of a per cent", quoted(mean.text),
-			numeral(math.Abs(share)*spread.total()/100, Significant(2)), numeral(share*100, Shortest), quoted(spread.text))
+		part := numeral(math.Abs(share)*spread.total()/100, Significant(2))
+		e.Hint = fmt.Sprintf("write %s ± %s for %s of it, or %s %% ± %s for points", quoted(mean.text),
+			trimZeros(part), quoted(spread.text), numeral(share*100, Shortest), quoted(spread.text))
 	}
 	return e
 }

@@ -29,26 +29,27 @@ func Significant(n int) Digits { return Digits(min(max(n, 1), mostDigits)) }
 func Decimals(n int) Digits { return Digits(decimalsZero + min(max(n, -mostDigits), mostDigits)) }
 
 // Following shows the digits that a standard deviation (SI) leaves meaning, in
-// the unit named: two digits of a deviation that begins with 10 to 35, one of
-// any other (the rounding rule of the Particle Data Group, Review of Particle
-// Physics, introduction; from memory). A deviation of 0 gives Shortest.
+// the unit named: two digits of a deviation that begins with 100 to 354, one of
+// 355 to 949, and 950 and more round up to 1000, of which two are kept (Particle
+// Data Group, Phys. Rev. D 98 (2018) 030001, introduction, section 5.3). A
+// deviation of 0 gives Shortest.
 func Following(deviation float64, d Dimension, unit string) Digits {
 	u, _ := unitFor(unit, d)
-	return followingNumber(u.numberSpan(deviation))
-}
-
-func followingNumber(span float64) Digits {
-	span = math.Abs(span)
+	span := math.Abs(u.numberSpan(deviation))
 	if !(span > 0) || math.IsInf(span, 0) {
 		return Shortest
 	}
-	// Three digits decide; 950 and more round up to 1000, of which two are kept.
+	return Decimals(lastPlace(span))
+}
+
+// lastPlace returns how many decimals a positive standard deviation leaves
+// meaning, fewer than none for tens and hundreds.
+func lastPlace(span float64) int {
 	text := strconv.FormatFloat(span, 'e', 2, 64)
-	leading, exponent := leadingDigits(text), exponentOf(text)
-	if leading >= 355 {
-		return Decimals(-exponent)
+	if leadingDigits(text) >= 355 {
+		return -exponentOf(text)
 	}
-	return Decimals(1 - exponent)
+	return 1 - exponentOf(text)
 }
 
 // leadingDigits returns 123 of 1.23e+04, exponentOf 4.
@@ -99,21 +100,38 @@ func FormatChange(change float64, d Dimension, unit string, digits Digits) strin
 }
 
 // FormatSpread returns a value and its standard deviation (both SI) with the
-// digits that the deviation leaves meaning: "31.6 ± 0.4 kn". A deviation of 0 is
-// left out. In per cent both parts carry the sign, since "30 ± 2 %" could be read
-// in two ways.
+// digits that the deviation leaves meaning, see Following: "31.6 ± 0.4 kn". A
+// deviation of 0 is left out. In per cent both parts carry the sign, since
+// "30 ± 2 %" could be read in two ways.
 func FormatSpread(value, deviation float64, d Dimension, unit string) string {
 	u, name := unitFor(unit, d)
-	span := u.numberSpan(math.Abs(deviation))
-	digits := followingNumber(span)
-	if digits == Shortest || notFinite(value) != "" {
+	number, span := u.number(value), math.Abs(u.numberSpan(deviation))
+	if !(span > 0) || math.IsInf(span, 0) || notFinite(value) != "" {
 		return Format(value, d, unit, Significant(4))
 	}
-	mean, spread := numeral(u.number(value), digits), numeral(span, digits)
+	mean, spread := withSpread(number, span)
 	if u.perCent() || name == "°" {
 		return join(mean, name) + " ± " + join(spread, name)
 	}
 	return join(mean+" ± "+spread, name)
+}
+
+// withSpread writes a number and its deviation to the same last place.
+func withSpread(number, span float64) (mean, spread string) {
+	last := lastPlace(span)
+	size := max(math.Abs(number), span)
+	if size >= plainFrom && size < plainUpTo {
+		return numeral(number, Decimals(last)), numeral(span, Decimals(last))
+	}
+	// With a power of ten the last place is a count of significant digits.
+	upTo := func(n float64) string {
+		digits := exponentOf(strconv.FormatFloat(n, 'e', 2, 64)) + last + 1
+		if n == 0 || digits < 1 {
+			return "0"
+		}
+		return power(strconv.FormatFloat(n, 'e', min(digits, mostDigits)-1, 64))
+	}
+	return upTo(number), upTo(span)
 }
 
 // FormatRange returns two values (SI) as "0.1 to 0.8 kn".

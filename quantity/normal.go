@@ -42,7 +42,7 @@ func (t tails) quantile(p float64) float64 {
 }
 
 // mean and deviation of the confined variate: Johnson, Kotz and Balakrishnan,
-// Continuous Univariate Distributions 1 (1994), eqs. 13.134 and 13.135.
+// Continuous Univariate Distributions 1 (1994), chapter 13, section 10.1.
 func (t tails) mean() float64 {
 	if t.high-t.low < narrow {
 		return (t.low + t.high) / 2

@@ -57,8 +57,11 @@ func (q Quantity) Exact() bool { return q.Spread == Exact }
 func (q Quantity) Support() (low, high float64) {
 	switch q.Spread {
 	case Normal:
-		t := q.tails()
-		return q.Likely + t.low*q.Deviation, q.Likely + t.high*q.Deviation
+		low, high = q.Likely-TailDeviations*q.Deviation, q.Likely+TailDeviations*q.Deviation
+		if q.Low < q.High {
+			low, high = min(max(low, q.Low), q.Likely), max(min(high, q.High), q.Likely)
+		}
+		return low, high
 	case Uniform, Triangular:
 		return q.Low, q.High
 	}
@@ -72,7 +75,7 @@ func (q Quantity) Support() (low, high float64) {
 //
 // A Normal is drawn from the normal distribution truncated at TailDeviations
 // (and at Low and High where it is cut), not clamped: no value is piled up at
-// the ends. A Triangular follows Kotz and van Dorp, Beyond Beta (2004), eq. 1.6.
+// the ends. A Triangular inverts its piecewise quadratic distribution function.
 func (q Quantity) At(p float64) float64 {
 	if math.IsNaN(p) {
 		p = 0.5
