@@ -1,0 +1,167 @@
+package sail
+
+import (
+	"math"
+
+	"foilwright/boat"
+	"foilwright/fluid"
+	"foilwright/frame"
+)
+
+// What a strip's section costs beyond its table, on its own area.
+const (
+	// liftDrag is the growth of section drag with lift squared (Hazen 1980, as
+	// printed in Larsson & Eliasson: from memory).
+	liftDrag = 0.005
+	// yield is by how much, at most, a lift coefficient comes to lie above the
+	// largest: what is asked beyond is lost. Judgement: small, so that the slope
+	// a solver sees is real and the gain is not.
+	yield = 0.1
+	// stallDrag is the drag coefficient for each square of lift coefficient
+	// asked beyond the largest, and mostStallDrag where it levels out: a plate
+	// across the flow. Judgement.
+	stallDrag     = 4.0
+	mostStallDrag = 1.0
+)
+
+// sheetCentre is where along the chord the force of a cambered sail is taken to
+// act for the sheet's load: common practice. The balance itself takes the
+// quarter chord.
+const sheetCentre = 0.4
+
+// Loads appends what the wind pushes on the boat with, and returns items: for
+// each sail of the set its lift, its induced drag and its section drag, about
+// the luff's middle, then each windage about its own middle. A negative set is
+// bare poles. The boat must pass [Check] and settings must be one for each
+// control. In steady state it allocates nothing but what items grows by.
+//
+// The air meets the boat with the wind's profile at each strip's height less the
+// boat's velocity; what the sails disturb in it is the wakes' part alone. In
+// the plane normal to the luff a strip stands at the incidence above zero lift
+//
+//	α(η) = sheet + (wind angle(η) − wind angle(½)) − twist·(η − ½),
+//
+// η the share of the luff, so that a freer wind aloft adds to it, and positive
+// sheet always pulls to leeward of the apparent wind. Circulation is Prandtl's
+// (1918), see wake.factor. Lift is Kutta–Joukowski with the undisturbed local
+// wind, ρ·Γ·W×ds, at the quarter chord; induced drag of a strip is ρ·Γ·w times
+// its length seen along the wake, w being half its value far downstream, along
+// the wake: summed over all sails this is the drag of the far wake (Munk 1921).
+// Section drag acts along the local wind on the strip's area with the table's
+// coefficient plus 0.005·cl², times the model's sail drag. Past the largest
+// lift coefficient the lift yields, and drag is added, both with a continuous
+// slope: see [LargestLift] and [Margins].
+//
+// Checked against elliptic and rectangular wings, and sails over a wall with and
+// without a gap; see the package for what is left out. With the wind from
+// astern the linear incidence means little: there the tables carry the answer.
+func Loads(b *boat.Boat, set int, s boat.State, wind fluid.Wind, air fluid.Air, w *Workspace, items []boat.Item) []boat.Item {
+	w.shape(b, set)
+	w.place(b, s, wind)
+	w.pull(s.Settings, air.Density)
+	for i := range w.sails {
+		r := &w.sails[i]
+		items = append(items,
+			boat.Item{Part: r.sail.Name, Cause: boat.SailLift, Load: r.lift},
+			boat.Item{Part: r.sail.Name, Cause: boat.SailInduced, Load: r.induced},
+			boat.Item{Part: r.sail.Name, Cause: boat.SailSection, Load: r.section})
+	}
+	for i := range b.Windages {
+		items = append(items, boat.Item{
+			Part: b.Windages[i].Name, Cause: boat.WindDrag,
+			Load: windage(b, &b.Windages[i], s, wind, air.Density),
+		})
+	}
+	return items
+}
+
+// pull solves for the circulation under settings and sums every sail's loads.
+func (w *Workspace) pull(settings []float64, density float64) {
+	for i := range w.sails {
+		r := &w.sails[i]
+		r.sheet, r.twist = setting(settings, r.sail.Sheet), setting(settings, r.sail.Twist)
+		zero := frame.Load[frame.Track]{About: r.about}
+		r.lift, r.induced, r.section, r.sheetLoad = zero, zero, zero, 0
+	}
+	for i := range w.strips {
+		t := &w.strips[i]
+		r := &w.sails[t.sail]
+		w.incidence[i] = r.sheet + t.freer - r.twist*(t.eta-0.5)
+		w.wake.flow[i] = t.normal * w.incidence[i]
+	}
+	if w.solved {
+		w.wake.solve(w.circulation, w.downwash)
+	} else {
+		clear(w.circulation)
+		clear(w.downwash)
+	}
+	for i := range w.strips {
+		w.load(i, density)
+	}
+	for i := range w.sails {
+		w.margins[i] = w.margin(i)
+	}
+}
+
+// setting returns a control's setting, zero where there is no control.
+func setting(settings []float64, control int) float64 {
+	if control < 0 {
+		return 0
+	}
+	return settings[control]
+}
+
+// liftCoefficient returns a strip's lift coefficient in the plane normal to the
+// luff, 2Γ/(c·W); in no wind it is zero.
+func (w *Workspace) liftCoefficient(i int) float64 {
+	t := &w.strips[i]
+	speed := t.normal
+	return 2 * w.circulation[i] * speed / (t.chord*speed*speed + 1e-12*t.chord)
+}
+
+// stalled returns what is left of a lift coefficient where the largest is
+// known, and the drag coefficient that going beyond it costs.
+func stalled(asked, largest float64) (lift, drag float64) {
+	beyond := math.Abs(asked) - largest
+	if beyond <= 0 {
+		return asked, 0
+	}
+	cost := stallDrag * beyond * beyond
+	return math.Copysign(largest+beyond/(1+beyond/yield), asked), cost / (1 + cost/mostStallDrag)
+}
+
+// forces returns one strip's lift, induced drag and section drag, N.
+func (w *Workspace) forces(i int, density float64) (lift, induced, section frame.Vec[frame.Track]) {
+	t := &w.strips[i]
+	r := &w.sails[t.sail]
+	asked := w.liftCoefficient(i)
+	cl, stall := stalled(asked, r.largest)
+	held := 1.0
+	if asked != cl {
+		held = cl / asked
+	}
+	circulation := w.circulation[i]
+	drag := r.dragFactor*(r.drag+liftDrag*cl*cl) + stall
+	lift = t.span.Cross(t.wind).Times(density * w.windward * circulation * held)
+	induced = w.wake.along.Times(density * circulation * w.downwash[i] * w.wake.segments[i].length)
+	section = t.wind.Times(density / 2 * t.wind.Norm() * t.area * drag)
+	return lift, induced, section
+}
+
+// load adds one strip's loads to its sail's.
+func (w *Workspace) load(i int, density float64) {
+	t := &w.strips[i]
+	r := &w.sails[t.sail]
+	lift, induced, section := w.forces(i, density)
+	add(&r.lift, lift, t.at)
+	add(&r.induced, induced, t.at)
+	add(&r.section, section, t.at)
+	// The force across the chord turns the sail about its luff; the sheet holds it at the foot's end.
+	r.sheetLoad += math.Copysign(lift.Norm(), w.circulation[i]) * t.chord * sheetCentre / (r.sail.Foot * r.luff.Z)
+}
+
+// add adds a force at a point to a load.
+func add(l *frame.Load[frame.Track], force frame.Vec[frame.Track], at frame.Point[frame.Track]) {
+	l.Force = l.Force.Plus(force)
+	l.Moment = l.Moment.Plus(at.From(l.About).Cross(force))
+}

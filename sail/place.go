@@ -1,0 +1,183 @@
+package sail
+
+import (
+	"math"
+
+	"foilwright/boat"
+	"foilwright/fluid"
+	"foilwright/frame"
+	"foilwright/si"
+)
+
+// shape cuts the sails of a set into strips in the boat frame: a luff leaning
+// aft from the tack, chords straight aft of it (the sheeting angle's small
+// effect on the quarter chord's place is left out), nodes at (1−cos θ)/2 of the
+// height for even θ, middles at the angular midpoints.
+func (w *Workspace) shape(b *boat.Boat, set int) {
+	now := shape{b, set, w.Strips}
+	if now.strips <= 0 {
+		now.strips = defaultStrips
+	}
+	if w.shaped == now {
+		return
+	}
+	w.shaped, w.placed = now, place{speed: si.Speed(math.NaN())}
+	var sails []int
+	if set >= 0 {
+		sails = b.Sets[set].Sails
+	}
+	n := now.strips
+	w.sails = grow(w.sails, len(sails))
+	w.strips = grow(w.strips, n*len(sails))
+	w.wake.nodes = grow(w.wake.nodes, (n+1)*len(sails))
+	w.wake.segments = grow(w.wake.segments, len(w.strips))
+	w.wake.first = grow(w.wake.first, len(w.strips))
+	w.wake.flow = grow(w.wake.flow, len(w.strips))
+	w.circulation = grow(w.circulation, len(w.strips))
+	w.downwash = grow(w.downwash, len(w.strips))
+	w.incidence = grow(w.incidence, len(w.strips))
+	w.margins = grow(w.margins, len(sails))
+	for i, index := range sails {
+		s := &b.Sails[index]
+		w.sails[i] = rigged{
+			sail: s, first: i * n, last: (i + 1) * n,
+			luff: frame.Vec[frame.Boat]{X: -s.Lean.Sin(), Z: s.Lean.Cos()},
+		}
+		w.sails[i].half = s.Tack.Add(w.sails[i].luff.Times(s.Luff / 2))
+		w.cut(i, n, b.Model.WakeCore)
+	}
+}
+
+// cut writes the strips and nodes of one sail.
+func (w *Workspace) cut(sail, n int, core float64) {
+	r := &w.sails[sail]
+	s := r.sail
+	lean := s.Lean.Cos()
+	p := newPlan(s.Foot, s.Luff*lean, s.Area)
+	quarter := func(eta float64) frame.Point[frame.Boat] {
+		q := s.Tack.Add(r.luff.Times(s.Luff * eta))
+		q.X -= p.chord(eta) / 4
+		return q
+	}
+	share := func(step float64) float64 { return (1 - math.Cos(math.Pi*step/float64(n))) / 2 }
+	for k := range n + 1 {
+		d := &w.wake.nodes[sail*(n+1)+k]
+		*d = node{core: core * p.chord(share(float64(k))), sail: sail}
+	}
+	for k := range n {
+		from, eta, to := share(float64(k)), share(float64(k)+0.5), share(float64(k)+1)
+		w.wake.first[r.first+k] = sail*(n+1) + k
+		w.strips[r.first+k] = strip{
+			sail: sail, eta: eta,
+			chord:  p.chord(eta) * lean,
+			area:   p.below(to) - p.below(from),
+			middle: quarter(eta),
+			ends:   [2]frame.Point[frame.Boat]{quarter(from), quarter(to)},
+		}
+	}
+}
+
+// place sets the strips into the wind and factors the wake's equations.
+func (w *Workspace) place(b *boat.Boat, s boat.State, wind fluid.Wind) {
+	now := place{s.Attitude, s.Speed, wind}
+	if w.placed == now {
+		return
+	}
+	w.placed = now
+	pose := s.Attitude.Pose()
+	w.reference(pose, s.Speed, wind)
+	for i := range w.sails {
+		w.sails[i].meet(pose, s.Speed, wind, b.Model.SailDrag)
+	}
+	boatFromTrack := pose.Turn.Inverse()
+	for i := range w.strips {
+		t := &w.strips[i]
+		r := &w.sails[t.sail]
+		t.at = pose.Point(t.middle)
+		t.span = pose.Vec(t.ends[1].From(t.ends[0]))
+		t.wind = wind.VelocityOverBoat(s.Speed, t.at.Z)
+		aft, port := r.across(boatFromTrack.Apply(t.wind))
+		t.normal = math.Hypot(aft, port)
+		midAft, midPort := r.across(boatFromTrack.Apply(r.wind))
+		t.freer = -w.windward * math.Atan2(port*midAft-aft*midPort, aft*midAft+port*midPort)
+	}
+	w.project(pose, b.Model.Gap)
+	w.solved = w.wake.factor()
+}
+
+// across returns the parts of a velocity in the plane normal to the luff: aft
+// along the chords, and to port.
+func (r *rigged) across(v frame.Vec[frame.Boat]) (aft, port float64) {
+	return -r.luff.Z*v.X + r.luff.X*v.Z, v.Y
+}
+
+// meet sets the wind at mid-height and what the coefficients say at its angle.
+func (r *rigged) meet(pose frame.Pose[frame.Track, frame.Boat], speed si.Speed, wind fluid.Wind, dragFactor float64) {
+	r.wind = wind.VelocityOverBoat(speed, pose.Point(r.half).Z)
+	aft, port := r.across(pose.Turn.Inverse().Apply(r.wind))
+	r.angle = si.Angle(math.Atan2(math.Abs(port), aft))
+	r.largest = LargestLift(r.sail.Coefficients, r.angle)
+	r.drag, r.dragFactor = SectionDrag(r.sail.Coefficients, r.angle), dragFactor
+	r.about = pose.Point(r.half)
+}
+
+// reference sets the direction of the wakes, that of the horizontal apparent
+// wind at the mean mid-height of the set's sails by area, and the side that it
+// comes from: that of the boat's centreplane. In no wind at all the wakes drift
+// aft.
+func (w *Workspace) reference(pose frame.Pose[frame.Track, frame.Boat], speed si.Speed, wind fluid.Wind) {
+	height, area := 0.0, 0.0
+	for i := range w.sails {
+		r := &w.sails[i]
+		height += r.sail.Area * pose.Point(r.half).Z
+		area += r.sail.Area
+	}
+	air := frame.Vec[frame.Track]{X: -1}
+	if area > 0 {
+		if v := wind.VelocityOverBoat(speed, height/area); v.Norm() > 1e-9 {
+			air = v
+		}
+	}
+	w.windward = 1
+	if pose.Turn.Inverse().Apply(air).Y > 0 {
+		w.windward = -1
+	}
+	w.wake.along = air.Unit()
+	w.wake.across = frame.Vec[frame.Track]{Z: 1}.Cross(w.wake.along)
+}
+
+// project writes nodes and segments into the plane normal to the wake. The
+// mirror lies at (1 − gap) of the height of the lowest tack: gap 1 is the water
+// itself, gap 0 seals that sail's foot. It never lies above a node: a foot that
+// dips counts as sealed.
+func (w *Workspace) project(pose frame.Pose[frame.Track, frame.Boat], gap float64) {
+	k := &w.wake
+	lowest, tack := math.Inf(1), math.Inf(1)
+	for i := range w.strips {
+		t := &w.strips[i]
+		for end, p := range t.ends {
+			q := pose.Point(p)
+			d := &k.nodes[k.first[i]+end]
+			d.t, d.z = frame.Vec[frame.Track](q).Dot(k.across), q.Z
+			lowest = min(lowest, q.Z)
+		}
+		ds := t.span
+		st, sz := ds.Dot(k.across), ds.Z
+		length := math.Hypot(st, sz)
+		s := segment{
+			t: frame.Vec[frame.Track](t.at).Dot(k.across), z: t.at.Z,
+			length: length, half: liftSlope * t.chord / 2, sail: t.sail,
+		}
+		if length > 0 {
+			s.mt, s.mz = sz/length, -st/length
+		}
+		k.segments[i] = s
+	}
+	for i := range w.sails {
+		tack = min(tack, pose.Point(w.sails[i].sail.Tack).Z)
+	}
+	k.mirror = 0
+	if len(w.strips) > 0 {
+		k.mirror = min((1-gap)*tack, lowest)
+	}
+}

@@ -1,0 +1,42 @@
+package sail
+
+import (
+	"foilwright/boat"
+	"foilwright/fluid"
+	"foilwright/frame"
+)
+
+// gauss returns nodes on 0 to 1 and weights of Gauss–Legendre quadrature with
+// five points (Abramowitz & Stegun 1964, table 25.4).
+func gauss() (nodes, weights [5]float64) {
+	const (
+		a, b = 0.4530899229693320, 0.2692346550528415
+		p, q = 0.1184634425280945, 0.2393143352496832
+		mid  = 0.2844444444444444
+	)
+	return [5]float64{0.5 - a, 0.5 - b, 0.5, 0.5 + b, 0.5 + a}, [5]float64{p, q, mid, q, p}
+}
+
+// windage returns the drag of an area in the wind, about its own middle: at five
+// Gauss points between its bottom and top, ½·ρ·W² times its coefficient, its
+// share of the area and the model's windage factor, along the local apparent
+// wind. It moves with the shift of the weight that it follows. Shelter, lift and
+// the change of area with the angle of the wind are left out; what dips under
+// water is not taken off.
+func windage(b *boat.Boat, d *boat.Windage, s boat.State, wind fluid.Wind, density float64) frame.Load[frame.Track] {
+	pose := s.Attitude.Pose()
+	bottom, top := d.Bottom, d.Top
+	if d.Follows >= 0 {
+		weight := &b.Weights[d.Follows]
+		shift := weight.Place(s.Settings).From(weight.At)
+		bottom, top = bottom.Add(shift), top.Add(shift)
+	}
+	load := frame.Load[frame.Track]{About: pose.Point(bottom.Toward(top, 0.5))}
+	nodes, weights := gauss()
+	for i, share := range nodes {
+		at := pose.Point(bottom.Toward(top, share))
+		v := wind.VelocityOverBoat(s.Speed, at.Z)
+		add(&load, v.Times(density/2*v.Norm()*d.Area*d.Coefficient*b.Model.Windage*weights[i]), at)
+	}
+	return load
+}
