@@ -80,8 +80,13 @@ func (q Quantity) At(p float64) float64 {
 	if math.IsNaN(p) {
 		p = 0.5
 	}
-	p = min(max(p, 0), 1)
 	low, high := q.Support()
+	if p <= 0 {
+		return low
+	}
+	if p >= 1 {
+		return high
+	}
 	var value float64
 	switch q.Spread {
 	case Normal:
