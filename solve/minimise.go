@@ -46,10 +46,11 @@ func (s *search) iterate(ctx context.Context) Status {
 		if ctx.Err() != nil {
 			return Cancelled
 		}
+		s.turn()
 		s.direction()
 		s.judge()
 		switch {
-		case s.violation <= s.o.Feasibility && s.stationarity <= s.o.Stationarity:
+		case !s.restoring && s.violation <= s.o.Feasibility && s.stationarity <= s.o.Stationarity:
 			return Converged
 		case s.cornered && s.violation > s.o.Feasibility:
 			return Infeasible
@@ -100,7 +101,10 @@ func (s *search) recover(stepped bool) (again, ok bool) {
 func (s *search) forget() {
 	m := len(s.free)
 	size := math.Sqrt(dot(s.slope, s.slope))
-	if !(size > 1e-8) {
+	switch {
+	case s.restoring:
+		size = 0.01
+	case !(size > 1e-8):
 		size = 1
 	}
 	s.setCurvature(size, m)
@@ -170,11 +174,14 @@ func (s *search) direction() {
 func (s *search) load() {
 	copy(s.offset, s.now.Equal)
 	copy(s.offset[s.p.Equalities:], s.now.Inequal)
-	copy(s.strict.g, s.slope)
+	s.aim(s.strict.g)
 	copy(s.strict.row, s.jacobian)
 	copy(s.strict.offset, s.offset)
 	m := len(s.free)
 	for j := range s.reach {
+		if s.restoring {
+			break // the merit function is to stay the same from step to step
+		}
 		row := s.jacobian[j*m : (j+1)*m]
 		s.reach[j] = math.Max(1, math.Sqrt(dot(row, row)))
 	}
@@ -195,21 +202,22 @@ func (s *search) relax() {
 	}
 	missed := s.strict.missed(s.q, s.reach)
 	gain := missed - s.leastMissed()
-	if gain <= 1e-7*missed*math.Min(1, s.radius) && missed > s.o.Feasibility {
+	if gain <= cornerShare*missed*math.Min(1, s.radius) && missed > s.o.Feasibility {
 		copy(s.price, s.soft.price)
 		s.cornered = true
 		return
 	}
-	copy(s.strict.g, s.slope)
-	penalty := math.Max(s.penalty, largest(s.slope))
+	s.aim(s.strict.g)
+	penalty := math.Max(s.penalty, largest(s.strict.g))
 	if !(penalty > 0) {
 		penalty = 1
 	}
-	for range 9 {
+	most := 1e9 * penalty
+	for {
 		s.soft.elastic(&s.strict, s.factor, s.reach, penalty)
 		s.soft.run()
 		left := s.strict.missed(s.soft.q, s.reach)
-		if missed-left >= 0.3*gain || left <= s.o.Feasibility || penalty > 1e9*largest(s.slope) {
+		if s.restoring || missed-left >= 0.3*gain || left <= s.o.Feasibility || penalty >= most {
 			break
 		}
 		penalty *= 10
@@ -221,6 +229,11 @@ func (s *search) relax() {
 	}
 	copy(s.price, s.soft.price)
 }
+
+// cornerShare is the share of the violation that a step must be able to
+// remove, to first order, for the search to go on: below the error of
+// differences there is no telling.
+const cornerShare = 1e-5
 
 // leastMissed is the smallest sum of linearised violations inside the bounds
 // and the step limit. It leaves the prices of the violation in soft.
@@ -255,11 +268,9 @@ func largest(v []float64) float64 {
 func (s *search) judge() {
 	m := len(s.free)
 	s.violation, s.stationarity = 0, 0
-	copy(s.bq, s.slope)
+	s.aim(s.bq)
 	if s.cornered {
-		for k := range s.bq {
-			s.bq[k] = 0
-		}
+		clear(s.bq)
 	}
 	for j, c := range s.offset {
 		axpy(s.bq, -s.price[j], s.jacobian[j*m:(j+1)*m])
@@ -327,7 +338,7 @@ func (s *search) learn() bool {
 // lagrange sets l to the slope of the Lagrangian with the present prices.
 func (s *search) lagrange(l []float64) {
 	m := len(s.free)
-	copy(l, s.slope)
+	s.aim(l)
 	for j, price := range s.price {
 		if price != 0 {
 			axpy(l, -price, s.jacobian[j*m:(j+1)*m])

@@ -43,12 +43,10 @@ func (s *search) prices(out *Outcome, m int) {
 	p := s.p
 	copy(out.EqualPrice, s.price)
 	copy(out.InequalPrice, s.price[p.Equalities:])
-	s.lagrange(s.lagrangian)
 	if s.cornered {
-		for k := range s.lagrangian {
-			s.lagrangian[k] -= s.slope[k]
-		}
+		clear(s.slope)
 	}
+	s.lagrange(s.lagrangian)
 	for k, i := range s.free {
 		r := s.lagrangian[k] / s.scale[k]
 		if (s.x[i] == p.Lower[i] && r > 0) || (s.x[i] == p.Upper[i] && r < 0) {

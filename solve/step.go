@@ -5,6 +5,12 @@ import "math"
 // weigh sets the weights of the merit function: at least the price of each
 // constraint, falling slowly where a price has fallen (Powell 1978, eq. 4.8).
 func (s *search) weigh() {
+	if s.restoring {
+		for j := range s.weight {
+			s.weight[j] = 1 / s.reach[j]
+		}
+		return
+	}
 	most := 0.0
 	for j, price := range s.price {
 		most = math.Max(most, math.Abs(price)*s.reach[j])
@@ -21,6 +27,9 @@ func (s *search) weigh() {
 // merit is the objective plus the weighted violations.
 func (s *search) merit(v *Values) float64 {
 	sum := v.F
+	if s.restoring {
+		sum = 0
+	}
 	for j, c := range v.Equal {
 		sum += s.weight[j] * math.Abs(c)
 	}
@@ -33,7 +42,10 @@ func (s *search) merit(v *Values) float64 {
 // fall is the first-order change of the merit function along q.
 func (s *search) fall() float64 {
 	m := len(s.free)
-	sum := dot(s.slope, s.q)
+	sum := 0.0
+	if !s.restoring {
+		sum = dot(s.slope, s.q)
+	}
 	for j, c := range s.offset {
 		equality := j < s.p.Equalities
 		after := c + dot(s.jacobian[j*m:(j+1)*m], s.q)
@@ -85,7 +97,7 @@ func (s *search) step() bool {
 // the constraints as they were found at the end of the full step.
 func (s *search) correct(before, fall, grain float64) bool {
 	m := len(s.free)
-	if s.elastic || s.missed(&s.then) <= s.missed(&s.now) {
+	if s.missed(&s.then) <= s.left() {
 		return false
 	}
 	for j := range s.offset {
@@ -97,11 +109,18 @@ func (s *search) correct(before, fall, grain float64) bool {
 		}
 		s.strict.offset[j] = c - dot(s.jacobian[j*m:(j+1)*m], s.q)
 	}
-	s.strict.begin(s.factor)
-	if s.strict.run() != quadraticSolved {
+	from := &s.strict
+	if s.elastic {
+		s.aim(s.strict.g)
+		s.soft.elastic(&s.strict, s.factor, s.reach, s.penalty)
+		from = &s.soft
+	} else {
+		s.strict.begin(s.factor)
+	}
+	if from.run() != quadraticSolved {
 		return false
 	}
-	copy(s.correction, s.strict.q)
+	copy(s.correction, from.q)
 	if !s.tryAt(s.correction, 1) {
 		return false
 	}
@@ -114,6 +133,18 @@ func (s *search) correct(before, fall, grain float64) bool {
 	return true
 }
 
+// left is the weighted violation that the linearised constraints leave at q.
+func (s *search) left() float64 {
+	m := len(s.free)
+	sum := 0.0
+	for j, c := range s.offset {
+		c += dot(s.jacobian[j*m:(j+1)*m], s.q)
+		sum += s.weight[j] * violation(c, j < s.p.Equalities)
+	}
+	return sum
+}
+
+// missed is the weighted violation of v.
 func (s *search) missed(v *Values) float64 {
 	sum := 0.0
 	for j, c := range v.Equal {

@@ -47,6 +47,7 @@ type search struct {
 	elastic      bool
 	cornered     bool // the violation cannot be reduced to first order
 	radius       float64
+	restore
 
 	violation, stationarity            float64
 	iterations, evaluations, gradients int
@@ -101,6 +102,7 @@ func (s *search) begin(p *Problem, o Options, start []float64) {
 	s.central = o.Differences
 	s.penalty, s.radius = 0, o.StepLimit
 	s.elastic, s.cornered = false, false
+	s.restore = restore{}
 	s.iterations, s.evaluations, s.gradients, s.flat, s.failures = 0, 0, 0, 0, 0
 	s.violation, s.stationarity = 0, 0
 }
