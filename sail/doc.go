@@ -3,8 +3,8 @@
 //
 // In go a boat, the set of sails that is up, a state and the wind; out come
 // loads in the track frame, item by item, and on demand a report that tells the
-// same computation in full. Each sail is a lifting line (Prandtl 1918) along its
-// quarter chords; all sails of a set, and their mirror images in the water, act
+// same computation in full. Each sail is a lifting line (Prandtl 1918) as long as
+// its luff, with its loads at the quarter chords; all sails of a set, and their mirror images in the water, act
 // on each other through their wakes. Lift, induced drag and the height of the
 // centre of effort follow from that; largest lift and section drag come from
 // tables over the apparent wind angle.

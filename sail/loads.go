@@ -44,7 +44,7 @@ const sheetCentre = 0.4
 // η the share of the luff, so that a freer wind aloft adds to it, and positive
 // sheet always pulls to leeward of the apparent wind. Circulation is Prandtl's
 // (1918), see wake.factor. Lift is Kutta–Joukowski with the undisturbed local
-// wind, ρ·Γ·W×ds, at the quarter chord; induced drag of a strip is ρ·Γ·w times
+// wind, ρ·Γ·W×ds with ds along the luff, at the quarter chord; induced drag of a strip is ρ·Γ·w times
 // its length seen along the wake, w being half its value far downstream, along
 // the wake: summed over all sails this is the drag of the far wake (Munk 1921).
 // Section drag acts along the local wind on the strip's area with the table's

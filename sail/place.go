@@ -10,9 +10,11 @@ import (
 )
 
 // shape cuts the sails of a set into strips in the boat frame: a luff leaning
-// aft from the tack, chords straight aft of it (the sheeting angle's small
-// effect on the quarter chord's place is left out), nodes at (1−cos θ)/2 of the
-// height for even θ, middles at the angular midpoints.
+// aft from the tack, chords straight aft of it, nodes at (1−cos θ)/2 of the luff
+// for even θ, middles at the angular midpoints. Loads act at the quarter chord
+// (the sheeting angle's effect on its place is left out). Wakes, and the
+// directions of the loads, follow the luff: a sheeted chord lies so nearly along
+// the wind that end-on its quarter chord hides behind the luff.
 func (w *Workspace) shape(b *boat.Boat, set int) {
 	now := shape{b, set, w.Strips}
 	if now.strips <= 0 {
@@ -54,11 +56,7 @@ func (w *Workspace) cut(sail, n int, core float64) {
 	s := r.sail
 	lean := s.Lean.Cos()
 	p := newPlan(s.Foot, s.Luff*lean, s.Area)
-	quarter := func(eta float64) frame.Point[frame.Boat] {
-		q := s.Tack.Add(r.luff.Times(s.Luff * eta))
-		q.X -= p.chord(eta) / 4
-		return q
-	}
+	luff := func(eta float64) frame.Point[frame.Boat] { return s.Tack.Add(r.luff.Times(s.Luff * eta)) }
 	share := func(step float64) float64 { return (1 - math.Cos(math.Pi*step/float64(n))) / 2 }
 	for k := range n + 1 {
 		d := &w.wake.nodes[sail*(n+1)+k]
@@ -71,8 +69,8 @@ func (w *Workspace) cut(sail, n int, core float64) {
 			sail: sail, eta: eta,
 			chord:  p.chord(eta) * lean,
 			area:   p.below(to) - p.below(from),
-			middle: quarter(eta),
-			ends:   [2]frame.Point[frame.Boat]{quarter(from), quarter(to)},
+			middle: luff(eta).Add(frame.Vec[frame.Boat]{X: -p.chord(eta) / 4}),
+			luff:   [3]frame.Point[frame.Boat]{luff(from), luff(eta), luff(to)},
 		}
 	}
 }
@@ -94,7 +92,7 @@ func (w *Workspace) place(b *boat.Boat, s boat.State, wind fluid.Wind) {
 		t := &w.strips[i]
 		r := &w.sails[t.sail]
 		t.at = pose.Point(t.middle)
-		t.span = pose.Vec(t.ends[1].From(t.ends[0]))
+		t.span = pose.Vec(t.luff[2].From(t.luff[0]))
 		t.wind = wind.VelocityOverBoat(s.Speed, t.at.Z)
 		aft, port := r.across(boatFromTrack.Apply(t.wind))
 		t.normal = math.Hypot(aft, port)
@@ -155,17 +153,17 @@ func (w *Workspace) project(pose frame.Pose[frame.Track, frame.Boat], gap float6
 	lowest, tack := math.Inf(1), math.Inf(1)
 	for i := range w.strips {
 		t := &w.strips[i]
-		for end, p := range t.ends {
-			q := pose.Point(p)
+		for end := range 2 {
+			q := pose.Point(t.luff[2*end])
 			d := &k.nodes[k.first[i]+end]
 			d.t, d.z = frame.Vec[frame.Track](q).Dot(k.across), q.Z
 			lowest = min(lowest, q.Z)
 		}
-		ds := t.span
-		st, sz := ds.Dot(k.across), ds.Z
+		st, sz := t.span.Dot(k.across), t.span.Z
 		length := math.Hypot(st, sz)
+		station := pose.Point(t.luff[1])
 		s := segment{
-			t: frame.Vec[frame.Track](t.at).Dot(k.across), z: t.at.Z,
+			t: frame.Vec[frame.Track](station).Dot(k.across), z: station.Z,
 			length: length, half: liftSlope * t.chord / 2, sail: t.sail,
 		}
 		if length > 0 {

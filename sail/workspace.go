@@ -55,13 +55,13 @@ type place struct {
 type strip struct {
 	sail   int // index in Workspace.sails
 	eta    float64
-	chord  float64 // normal to the luff, m
-	area   float64 // m²
-	middle frame.Point[frame.Boat]
-	ends   [2]frame.Point[frame.Boat] // of its quarter-chord line, lower and upper
+	chord  float64                    // normal to the luff, m
+	area   float64                    // m²
+	middle frame.Point[frame.Boat]    // its quarter chord: where its loads act
+	luff   [3]frame.Point[frame.Boat] // the luff at its lower end, at eta, at its upper end
 
 	at     frame.Point[frame.Track] // of the middle
-	span   frame.Vec[frame.Track]   // of the quarter-chord line, upward, m
+	span   frame.Vec[frame.Track]   // of its luff, upward, m
 	wind   frame.Vec[frame.Track]   // the undisturbed air over the boat, m/s
 	normal float64                  // its part normal to the luff, m/s
 	freer  float64                  // how much freer the wind is than at mid-height, rad
