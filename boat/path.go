@@ -141,13 +141,12 @@ func (p Path) Start() frame.Point[Local] { q, _ := p.At(0); return q }
 // End returns the path's last point.
 func (p Path) End() frame.Point[Local] { q, _ := p.At(1); return q }
 
-// Breaks returns the shares at which one stretch ends and the next begins.
-func (p Path) Breaks() []float64 {
-	var b []float64
+// AppendBreaks appends the shares at which one stretch ends and the next begins.
+func (p Path) AppendBreaks(into []float64) []float64 {
 	for _, e := range p.ends[:max(0, len(p.ends)-1)] {
-		b = append(b, e/p.Length())
+		into = append(into, e/p.Length())
 	}
-	return b
+	return into
 }
 
 // Moved returns the path displaced by v.

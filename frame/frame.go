@@ -14,10 +14,18 @@ type Boat struct{}
 type Track struct{}
 
 // Vec is a free vector in frame F. The zero value is the null vector.
-type Vec[F any] struct{ X, Y, Z float64 }
+type Vec[F any] struct {
+	X float64 `json:"x"`
+	Y float64 `json:"y"`
+	Z float64 `json:"z"`
+}
 
 // Point is a place in frame F, m. The zero value is the frame's origin.
-type Point[F any] struct{ X, Y, Z float64 }
+type Point[F any] struct {
+	X float64 `json:"x"`
+	Y float64 `json:"y"`
+	Z float64 `json:"z"`
+}
 
 // Plus returns v + w.
 func (v Vec[F]) Plus(w Vec[F]) Vec[F] { return Vec[F]{v.X + w.X, v.Y + w.Y, v.Z + w.Z} }

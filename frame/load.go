@@ -3,9 +3,9 @@ package frame
 // Load is a force and a moment together with the point that the moment is
 // about. The zero value is no load about the origin.
 type Load[F any] struct {
-	Force  Vec[F]   // N
-	Moment Vec[F]   // N·m, right-handed, about About
-	About  Point[F] // m
+	Force  Vec[F]   `json:"force_N"`   // N
+	Moment Vec[F]   `json:"moment_Nm"` // N·m, right-handed, about About
+	About  Point[F] `json:"about_m"`   // m
 }
 
 // ForceAt returns the load of a force that acts at a point, with no moment there.

@@ -1,0 +1,108 @@
+package balance
+
+import (
+	"fmt"
+	"math"
+
+	"foilwright/boat"
+	"foilwright/fluid"
+	"foilwright/foil"
+	"foilwright/frame"
+	"foilwright/sail"
+	"foilwright/si"
+)
+
+// Conditions are what boats are compared in: wind, water and air.
+type Conditions struct {
+	Wind  fluid.Wind
+	Water fluid.Water
+	Air   fluid.Air
+}
+
+// WindFrom returns the side that the wind comes from.
+func (c Conditions) WindFrom() boat.Side {
+	if c.Wind.Angle < 0 {
+		return boat.Starboard
+	}
+	return boat.Port
+}
+
+// Workspace is what one goroutine needs to balance boats. The zero value is ready.
+type Workspace struct {
+	Foil foil.Workspace
+	Sail sail.Workspace
+
+	items []boat.Item
+}
+
+// Loads are all loads on a boat in a state.
+type Loads struct {
+	Items []boat.Item             // valid until the workspace is used again; Clone keeps them
+	Sum   frame.Load[frame.Track] // about the datum
+}
+
+// Clone returns the loads with items of their own.
+func (l Loads) Clone() Loads {
+	l.Items = append([]boat.Item(nil), l.Items...)
+	return l
+}
+
+// At returns every load on a boat in a state, with a set of sails up (an index
+// of the boat's sets; −1 for none). The error tells that a load cannot be
+// computed there: surfaces coincide, or a figure is not finite.
+func At(b *boat.Boat, s boat.State, set int, c Conditions, w *Workspace) (Loads, error) {
+	items := appendWeights(b, s, w.items[:0])
+	items, err := foil.Loads(b, s, c.Water, &w.Foil, items)
+	if err != nil {
+		w.items = items
+		return Loads{}, fmt.Errorf("%s: %w", b.Name, err)
+	}
+	items = foil.Windage(b, s, c.Wind, c.Air, &w.Foil, items)
+	items = sail.Loads(b, set, s, c.Wind, c.Air, &w.Sail, items)
+	w.items = items
+	l := Loads{Items: items, Sum: frame.Load[frame.Track]{About: s.Attitude.Pose().Origin}}
+	for i := range items {
+		l.Sum = l.Sum.Plus(items[i].Load)
+	}
+	sum := l.Sum.Force.X + l.Sum.Force.Y + l.Sum.Force.Z + l.Sum.Moment.X + l.Sum.Moment.Y + l.Sum.Moment.Z
+	if math.IsNaN(sum) || math.IsInf(sum, 0) {
+		return Loads{}, fmt.Errorf("%s: loads are not finite at %.2f m/s", b.Name, s.Speed.MetresPerSecond())
+	}
+	return l, nil
+}
+
+// appendWeights appends a row for every weight, foil and body that has mass.
+func appendWeights(b *boat.Boat, s boat.State, items []boat.Item) []boat.Item {
+	pose := s.Attitude.Pose()
+	hang := func(part string, mass float64, place frame.Point[frame.Boat]) {
+		if mass != 0 {
+			down := frame.Vec[frame.Track]{Z: -mass * si.Gravity}
+			items = append(items, boat.Item{Part: part, Cause: boat.Gravity, Load: frame.ForceAt(down, pose.Point(place))})
+		}
+	}
+	for i := range b.Weights {
+		hang(b.Weights[i].Name, b.Weights[i].Mass, b.Weights[i].Place(s.Settings))
+	}
+	for i := range b.Foils {
+		hang(b.Foils[i].Name, b.Foils[i].Mass, b.Foils[i].MassPlace(s.Settings))
+	}
+	for i := range b.Bodies {
+		hang(b.Bodies[i].Name, b.Bodies[i].Mass, b.BodyPlace(i, s.Settings))
+	}
+	return items
+}
+
+// Residual writes the six sums as shares of weight and of weight times the
+// boat's length: forces along x, y, z, then moments about x, y, z at the datum.
+func Residual(b *boat.Boat, l Loads, out []float64) {
+	weight := b.Weight()
+	arm := weight * b.Length
+	f, m := l.Sum.Force, l.Sum.Moment
+	out[0], out[1], out[2] = f.X/weight, f.Y/weight, f.Z/weight
+	out[3], out[4], out[5] = m.X/arm, m.Y/arm, m.Z/arm
+}
+
+// Equation names the six equations in the order of Residual.
+func Equation(i int) string {
+	return [6]string{"drive", "side force", "vertical force", "heel", "pitch", "yaw"}[i]
+}

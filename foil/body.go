@@ -1,0 +1,58 @@
+package foil
+
+import (
+	"math"
+
+	"foilwright/boat"
+	"foilwright/fluid"
+	"foilwright/frame"
+	"foilwright/section"
+	"foilwright/si"
+)
+
+// A body's volume and surface are those of the spheroid with its length and
+// diameter: volume π·l·d²/6; surface by Knud Thomsen's mean, good to 1.2 %.
+const thomsen = 1.6075
+
+// BodyVolume returns a body's volume, m³.
+func BodyVolume(d *boat.Body) float64 { return math.Pi / 6 * d.Length * d.Diameter * d.Diameter }
+
+// BodySurface returns a body's surface, m².
+func BodySurface(d *boat.Body) float64 {
+	a, c := d.Diameter/2, d.Length/2
+	mean := (math.Pow(a*a, thomsen) + 2*math.Pow(a*c, thomsen)) / 3
+	return 4 * math.Pi * math.Pow(mean, 1/thomsen)
+}
+
+// drowned returns how much of a body is under water, 0 to 1: the share of a
+// sphere's volume below the surface, its middle at a height, m.
+func drowned(height, radius float64) float64 {
+	if radius == 0 {
+		return 0
+	}
+	h := math.Min(1, math.Max(-1, -height/radius))
+	return (2 + 3*h - h*h*h) / 4
+}
+
+// appendBodies appends drag and buoyancy of the bodies under water: friction of
+// the turbulent line over the spheroid's surface with Hoerner's form factor for
+// streamlined bodies. Leaves out lift of a body at incidence, and the
+// interference with the foil that carries it.
+func appendBodies(b *boat.Boat, s *boat.State, water fluid.Water, items []boat.Item) []boat.Item {
+	pose := s.Attitude.Pose()
+	for i := range b.Bodies {
+		d := &b.Bodies[i]
+		place := pose.Point(b.BodyPlace(i, s.Settings))
+		wet := drowned(place.Z, d.Diameter/2)
+		if wet == 0 || d.Length == 0 {
+			continue
+		}
+		cf := section.PrandtlSchlichting(water.Reynolds(s.Speed, d.Length)) * section.BodyFormFactor(d.Diameter/d.Length)
+		drag := water.DynamicPressure(s.Speed) * cf * b.Model.Friction * BodySurface(d) * wet
+		lift := water.Density * si.Gravity * BodyVolume(d) * wet
+		items = append(items,
+			boat.Item{Part: d.Name, Cause: boat.BodyDrag, Load: frame.ForceAt(frame.Vec[frame.Track]{X: -drag}, place)},
+			boat.Item{Part: d.Name, Cause: boat.Buoyancy, Load: frame.ForceAt(frame.Vec[frame.Track]{Z: lift}, place)})
+	}
+	return items
+}

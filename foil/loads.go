@@ -1,0 +1,206 @@
+package foil
+
+import (
+	"math"
+
+	"foilwright/boat"
+	"foilwright/fluid"
+	"foilwright/frame"
+	"foilwright/section"
+	"foilwright/si"
+)
+
+// Loads appends what the water does to a boat's foils, and to the bodies that
+// are under water, in the track frame. Each wet piece gets a row a cause.
+//
+// Lift and side force come from the bound vortices without the streamwise
+// induced velocity; induced drag is the far wake's, shared out over the strips.
+// Profile drag acts along the stream at the quarter chord, with the section's
+// own moment. An error tells that the lattice cannot be solved: two surfaces
+// coincide.
+func Loads(b *boat.Boat, s boat.State, water fluid.Water, w *Workspace, items []boat.Item) ([]boat.Item, error) {
+	if err := w.solve(b, &s); err != nil {
+		return items, err
+	}
+	for i := range w.pieces {
+		items = w.loadPiece(b, &s, water, i, items)
+	}
+	return appendBodies(b, &s, water, items), nil
+}
+
+// solve finds the circulations of a state and the forces per ρV².
+func (w *Workspace) solve(b *boat.Boat, s *boat.State) error {
+	if err := w.lay(b, s); err != nil {
+		return err
+	}
+	if len(w.strips) == 0 {
+		return nil
+	}
+	copy(w.wash, w.base)
+	for i := range w.pieces {
+		p := &w.pieces[i]
+		if p.placed.piece.Flap.Share == 0 {
+			continue
+		}
+		for _, st := range w.strips[p.first : p.first+p.n] {
+			flap, covered := flapOn(p.placed.piece, s.Settings, st.ends)
+			if covered == 0 {
+				continue
+			}
+			zeroLift := covered * flap.Effect(b.Model.FlapLoss).ZeroLift.Radians()
+			for row := range w.Options.Rows {
+				w.wash[st.panels[0]+row*st.panels[1]] += zeroLift
+			}
+		}
+	}
+	if err := w.lattice.Solve(w.wash, w.circulation); err != nil {
+		return err
+	}
+	w.totals = w.lattice.Forces(w.circulation, w.force)
+	return nil
+}
+
+// flapOn returns the flap of a piece as it stands on a strip between two shares
+// of the path, and how much of the strip it covers, 0 to 1.
+func flapOn(p *boat.Piece, settings []float64, ends [2]float64) (section.Flap, float64) {
+	f := &p.Flap
+	covered := math.Min(ends[1], f.To) - math.Max(ends[0], f.From)
+	if f.Share == 0 || covered <= 0 {
+		return section.Flap{}, 0
+	}
+	return section.Flap{Share: f.Share, Deflection: si.Angle(f.Sign * settings[f.Control])}, math.Min(1, covered/(ends[1]-ends[0]))
+}
+
+// lift returns a strip's lift coefficient and its circulation over speed, m.
+func (w *Workspace) lift(st *strip) (coefficient, circulation float64) {
+	for row := range w.Options.Rows {
+		circulation += w.circulation[st.panels[0]+row*st.panels[1]]
+	}
+	return 2 * circulation / st.chord, circulation
+}
+
+// loadPiece appends the rows of one wet piece.
+func (w *Workspace) loadPiece(b *boat.Boat, s *boat.State, water fluid.Water, index int, items []boat.Item) []boat.Item {
+	p := &w.pieces[index]
+	piece := p.placed.piece
+	speed := s.Speed.MetresPerSecond()
+	q := water.DynamicPressure(s.Speed)
+	laminar := piece.Laminar
+	if laminar < 0 {
+		laminar = b.Model.Laminar
+	}
+	centre := frame.PointOf[frame.Track](w.strips[p.first+p.n/2].quarter)
+	potential, induced, profile, stall, buoyancy := at(centre), at(centre), at(centre), at(centre), at(centre)
+	for k := p.first; k < p.first+p.n; k++ {
+		st := &w.strips[k]
+		w.loadLattice(st, water.Density*speed*speed, &potential, &induced)
+
+		cl, _ := w.lift(st)
+		flap, covered := flapOn(piece, s.Settings, st.ends)
+		moment := piece.Section.Moment
+		drag := piece.Section.DragParts(cl, water.Reynolds(s.Speed, st.chord), laminar, flap, b.Model.FlapLoss)
+		if covered > 0 {
+			moment += covered * flap.Effect(b.Model.FlapLoss).Moment
+			if covered < 1 {
+				drag = mixed(drag, piece.Section.DragParts(cl, water.Reynolds(s.Speed, st.chord), laminar, section.Flap{}, 1), covered)
+			}
+		}
+		quarter := frame.PointOf[frame.Track](st.quarter)
+		area := q * st.chord * st.width
+		steady := b.Model.Friction*drag.Friction + b.Model.LiftDrag*drag.Lift + drag.Flap
+		profile.add(frame.Vec[frame.Track]{X: -area * steady}, quarter)
+		stall.add(frame.Vec[frame.Track]{X: -area * drag.Stall}, quarter)
+		noseUp := frame.VecOf[frame.Track](st.normal).Cross(frame.VecOf[frame.Track](st.aft))
+		profile.load.Moment = profile.load.Moment.Plus(noseUp.Times(area * st.chord * moment))
+
+		middle := quarter.Add(frame.VecOf[frame.Track](st.aft).Times(sectionMiddle * st.chord))
+		volume := piece.Section.Area * st.chord * st.chord * st.width
+		buoyancy.add(frame.Vec[frame.Track]{Z: water.Density * si.Gravity * volume}, middle)
+	}
+	row := func(cause boat.Cause, l frame.Load[frame.Track]) {
+		items = append(items, boat.Item{Part: b.Foils[p.foil].Name, Piece: piece.Name, Cause: cause, Load: l})
+	}
+	row(boat.Potential, potential.load)
+	row(boat.Induced, induced.load)
+	row(boat.Profile, profile.load)
+	if stall.load.Force.X != 0 {
+		row(boat.Stall, stall.load)
+	}
+	row(boat.Buoyancy, buoyancy.load)
+	if piece.From >= 0 && p.interval.From == 0 && !p.interval.Pierces[0] {
+		row(boat.Junction, p.junction(q*b.Model.Junction))
+	}
+	for end := range 2 {
+		if p.interval.Pierces[end] {
+			row(boat.Spray, w.spray(p, end, q*b.Model.Spray))
+		}
+	}
+	return items
+}
+
+// sectionMiddle is how far aft of the quarter chord the middle of a section's
+// area lies, over chord: 0.42 of the chord from the nose for NACA 4-digit sections.
+const sectionMiddle = 0.17
+
+// mixed weighs a strip's drag with its flap and without by what the flap covers.
+func mixed(with, without section.DragParts, covered float64) section.DragParts {
+	mix := func(a, b float64) float64 { return covered*a + (1-covered)*b }
+	return section.DragParts{
+		Friction: mix(with.Friction, without.Friction), Lift: mix(with.Lift, without.Lift),
+		Flap: mix(with.Flap, without.Flap), Stall: mix(with.Stall, without.Stall),
+	}
+}
+
+// loadLattice adds a strip's lattice forces, split into drag and the rest.
+func (w *Workspace) loadLattice(st *strip, momentum float64, potential, induced *gathered) {
+	for r := range w.Options.Rows {
+		i := st.panels[0] + r*st.panels[1]
+		f := w.force[i]
+		place := frame.PointOf[frame.Track](w.panels.Mid[i])
+		potential.add(frame.Vec[frame.Track]{Y: momentum * f[1], Z: momentum * f[2]}, place)
+		induced.add(frame.Vec[frame.Track]{X: momentum * f[0]}, place)
+	}
+}
+
+// spray returns the drag where a piece pierces the surface. It grows from
+// nothing as a free tip comes out, over one chord of dry length, so that loads
+// do not jump when the tip breaks the surface.
+func (w *Workspace) spray(p *wetPiece, end int, pressure float64) frame.Load[frame.Track] {
+	share := p.interval.From
+	if end == 1 {
+		share = p.interval.To
+	}
+	station := p.station(share)
+	thickness := p.placed.piece.Section.Thickness * station.Chord
+	drag := section.SprayDrag(pressure, thickness) * risen(p.interval.DryBeyond[end]/station.Chord)
+	return frame.ForceAt(frame.Vec[frame.Track]{X: -drag}, frame.PointOf[frame.Track](station.Quarter))
+}
+
+// junction returns the drag of the corner where a piece begins at another's tip:
+// half of what two sections add that cross there, so that two wings on an arm
+// make one crossing. It fades out over the last chord of depth below the surface.
+func (p *wetPiece) junction(pressure float64) frame.Load[frame.Track] {
+	station := p.station(0)
+	s := &p.placed.piece.Section
+	thickness := s.Thickness * station.Chord
+	drag := pressure * thickness * thickness * section.CrossingDrag(s.Thickness) / 2 * risen(-station.Quarter[2]/station.Chord)
+	return frame.ForceAt(frame.Vec[frame.Track]{X: -drag}, frame.PointOf[frame.Track](station.Quarter))
+}
+
+// risen goes smoothly from 0 at 0 to 1 at 1 (3t² − 2t³).
+func risen(t float64) float64 {
+	t = math.Min(1, math.Max(0, t))
+	return t * t * (3 - 2*t)
+}
+
+// gathered is a load that is added up force by force about one point.
+type gathered struct{ load frame.Load[frame.Track] }
+
+func at(p frame.Point[frame.Track]) gathered {
+	return gathered{frame.Load[frame.Track]{About: p}}
+}
+
+func (g *gathered) add(force frame.Vec[frame.Track], place frame.Point[frame.Track]) {
+	g.load.Force = g.load.Force.Plus(force)
+	g.load.Moment = g.load.Moment.Plus(place.From(g.load.About).Cross(force))
+}
