@@ -156,8 +156,8 @@ func (p *phrase) unknownUnit(t term, want Dimension) *Error {
 	return e
 }
 
-// sameLetters finds units that differ from the name only in case, those of the
-// wanted dimension first: "kN (force) or kn (speed)".
+// sameLetters finds units of the wanted dimension that differ from the name only
+// in case, and after them what else it could be: "kN (force) or kn (speed)".
 func sameLetters(name string, want Dimension) string {
 	name = spelling.Replace(name)
 	var near, far []string
@@ -173,6 +173,9 @@ func sameLetters(name string, want Dimension) string {
 				far = append(far, text)
 			}
 		}
+	}
+	if len(near) == 0 {
+		return ""
 	}
 	return offered(append(near, far...), "or")
 }

@@ -1,10 +1,8 @@
-package quantity_test
+package quantity
 
 import (
 	"math"
 	"testing"
-
-	. "foilwright/quantity"
 )
 
 func TestFormat(t *testing.T) {

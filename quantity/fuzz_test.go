@@ -1,11 +1,9 @@
-package quantity_test
+package quantity
 
 import (
 	"math"
 	"strings"
 	"testing"
-
-	. "foilwright/quantity"
 )
 
 var seeds = []string{

@@ -1,4 +1,4 @@
-package quantity_test
+package quantity
 
 import (
 	"encoding/csv"
@@ -7,8 +7,6 @@ import (
 	"path/filepath"
 	"strconv"
 	"testing"
-
-	. "foilwright/quantity"
 )
 
 // published reads the rows of a table of outside values under their heads.
