@@ -34,7 +34,7 @@ type Workspace struct {
 	from, to []int        // nodes of each panel
 	length   [][3]float64 // B − A, m
 	strip    []int
-	chord    []float64
+	surface  []int
 	rows     []int // panels in each strip
 
 	matrix       blas64.General // normal velocity at control i by panel j; factorised
@@ -43,8 +43,9 @@ type Workspace struct {
 	crossW       blas64.General // z velocity at force point i by panel j
 	wake         wake
 	nearV, nearW []float64
-	stripDrag    []float64
-	stripCirc    []float64
+	stripDrag    []float64 // induced drag as given to each strip
+	stripNear    []float64 // induced drag of each strip in the near field
+	stripCirc    []float64 // circulation of each strip
 	optimum      optimum
 }
 
@@ -92,7 +93,7 @@ func (w *Workspace) take(p *Panels, b Boundary) {
 	w.from, w.to = sized(w.from, n), sized(w.to, n)
 	w.length = sized(w.length, n)
 	w.strip = append(w.strip[:0], p.Strip...)
-	w.chord = append(w.chord[:0], p.Chord...)
+	w.surface = append(w.surface[:0], p.Surface...)
 	w.rows = sized(w.rows, p.Strips())
 	clear(w.rows)
 	w.nodes.reset()

@@ -107,3 +107,16 @@ func (k *wake) induced(circulation []float64) float64 {
 	}
 	return sum
 }
+
+// own returns the drag of strip s in the wash of its own surface.
+func (k *wake) own(s int, circulation []float64) float64 {
+	n := len(circulation)
+	row := k.drag[s*n : (s+1)*n]
+	at := 0.0
+	for j, d := range row {
+		if k.surface[j] == k.surface[s] {
+			at += d * circulation[j]
+		}
+	}
+	return at * circulation[s]
+}
