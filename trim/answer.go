@@ -1,0 +1,247 @@
+package trim
+
+import (
+	"fmt"
+	"math"
+
+	"foilwright/balance"
+	"foilwright/boat"
+	"foilwright/foil"
+	"foilwright/frame"
+	"foilwright/sail"
+	"foilwright/si"
+	"foilwright/solve"
+)
+
+// result polishes an attempt and tells it in full.
+func (p *problem) result(a *attempt, w *Workspace) *Result {
+	sp := p.solve()
+	v := solve.Values{Equal: make([]float64, sp.Equalities), Inequal: make([]float64, sp.Inequalities)}
+	x := a.outcome.X
+	var c closing
+	if p.values(x, &v) {
+		s := slopesFor(sp, len(x))
+		p.slopes(x, &v, &s)
+		c = p.close(x, &v, &s)
+		x = p.polish(x, c, &v)
+	}
+	res := p.describe(x, w)
+	res.Answer = Found
+	res.Condition = c.condition
+	res.Closing = []string{}
+	for _, i := range c.chosen {
+		res.Closing = append(res.Closing, p.variables[i].name)
+	}
+	if c.stuck != "" {
+		res.Warnings = append(res.Warnings, c.stuck+": the answer closes, but cannot be steered there")
+	}
+	if a.outcome.Status != solve.Converged {
+		res.Warnings = append(res.Warnings, fmt.Sprintf("the search %s; a better trim may be near", a.outcome.Status))
+	}
+	return res
+}
+
+func slopesFor(sp *solve.Problem, n int) solve.Slopes {
+	rows := func(count int) [][]float64 {
+		r := make([][]float64, count)
+		for i := range r {
+			r[i] = make([]float64, n)
+		}
+		return r
+	}
+	return solve.Slopes{F: make([]float64, n), Equal: rows(sp.Equalities), Inequal: rows(sp.Inequalities)}
+}
+
+// describe tells the state at x in full.
+func (p *problem) describe(x []float64, w *Workspace) *Result {
+	s := boat.State{Settings: make([]float64, len(p.boat.Controls))}
+	angle := p.state(x, &s)
+	conditions := p.request.conditions(angle)
+	res := Describe(p.boat, s, p.way.set, conditions, &w.here)
+	res.Aim, res.Mode = p.request.Aim.String(), p.way.mode.Name
+	loads, err := balance.At(p.boat, s, p.way.set, conditions, &w.here)
+	if err == nil {
+		for i := range p.rows {
+			res.Limits = append(res.Limits, p.rows[i].told(p.value(&p.rows[i], &s, loads, &w.here)))
+		}
+	}
+	p.tellBounds(x, res)
+	res.Limits = merged(res.Limits)
+	return res
+}
+
+// Describe tells one state of a boat in full, balanced or not: wind, balance
+// sheet, budget, centres. Limits and the search's own figures stay empty.
+func Describe(b *boat.Boat, s boat.State, set int, c balance.Conditions, w *balance.Workspace) *Result {
+	res := &Result{
+		Boat: b.Name, State: s, SetIndex: set, Conditions: c,
+		Set: setName(b, set), TrueWindSpeed: c.Wind.Speed, TrueWindAngle: si.Angle(math.Abs(c.Wind.Angle.Radians())),
+		WindFrom: c.WindFrom().String(), Speed: s.Speed, VMG: si.Speed(s.Speed.MetresPerSecond() * c.Wind.Angle.Cos()),
+		Leeway: s.Attitude.Leeway, Heel: s.Attitude.Heel, Pitch: s.Attitude.Pitch,
+		RideHeight: b.RideHeight(s.Attitude), Height: s.Attitude.Height, Weight: b.Weight(),
+		Limits: []LimitRow{}, Warnings: []string{},
+	}
+	loads, err := balance.At(b, s, set, c, w)
+	if err != nil {
+		res.Answer = NoAnswer
+		res.Warnings = append(res.Warnings, err.Error())
+		return res
+	}
+	loads = loads.Clone()
+	strips := foil.Strips(b, s, c.Water, &w.Foil)
+	for i := range loads.Items {
+		it := &loads.Items[i]
+		res.Loads = append(res.Loads, Load{Part: it.Part, Piece: it.Piece, Item: it.Cause.String(), Load: it.Load})
+	}
+	sheet := balance.SheetOf(s, loads, c)
+	res.ApparentWindSpeed, res.ApparentWindAngle = sheet.ApparentWindSpeed, sheet.ApparentWindAngle
+	res.AeroDragAngle, res.HydroDragAngle, res.Drag = sheet.AeroDragAngle, sheet.HydroDragAngle, sheet.Drag
+	res.ResidualForce, res.ResidualMoment = loads.Sum.Force, loads.Sum.Moment
+	res.Centres = balance.Centres(b, s, strips, loads.Items)
+	res.Budget = balance.BudgetAbout(loads.Items, MomentPoint(res.Centres, s), c.WindFrom())
+	res.RightingMoment, res.HeelingMoment = res.Budget.Righting, res.Budget.Heeling
+	if set >= 0 {
+		res.Sails = sail.Explain(b, set, s, c.Wind, c.Air, &w.Sail)
+	}
+	for _, o := range foil.Outlines(b, s) {
+		if o.WetPlan > 0 {
+			res.WettedArea = append(res.WettedArea, WetPart{Part: b.Foils[o.Foil].Name, Piece: b.Foils[o.Foil].Pieces[o.Piece].Name, Area: o.WetSurface, Plan: o.WetPlan})
+		}
+	}
+	res.tellControls(b, s)
+	res.warn(b, strips)
+	return res
+}
+
+// MomentPoint returns the point that moments are taken about unless the user
+// names one: on the line of action of the foil that carries most, nearest to its
+// load-weighted centre; the datum where no foil carries anything.
+func MomentPoint(centres []balance.Centre, s boat.State) frame.Point[frame.Track] {
+	most := -1
+	for i := range centres {
+		if centres[i].Line != nil && (most < 0 || centres[i].Force.Norm() > centres[most].Force.Norm()) {
+			most = i
+		}
+	}
+	if most < 0 {
+		return s.Attitude.Pose().Origin
+	}
+	return centres[most].Line.Point
+}
+
+// tellControls lists every control's setting.
+func (res *Result) tellControls(b *boat.Boat, s boat.State) {
+	for i := range b.Controls {
+		c := &b.Controls[i]
+		set := Setting{Name: c.Name, Value: s.Settings[i], Unit: unitOf(c.Kind), Lower: c.Lower, Upper: c.Upper, State: "free"}
+		switch {
+		case c.Law != nil:
+			set.State = "under its law"
+		case c.Fixed():
+			set.State = "fixed"
+		}
+		res.Controls = append(res.Controls, set)
+	}
+}
+
+func unitOf(k boat.ControlKind) string {
+	return [...]string{"rad", "m", "1"}[k]
+}
+
+// nearBound is how near a bound, over its range, counts as on it.
+const nearBound = 1e-6
+
+// tellBounds says which variables stand on their bounds, in the controls and,
+// for attitude, as limits.
+func (p *problem) tellBounds(x []float64, res *Result) {
+	for i := range p.variables {
+		v := &p.variables[i]
+		reach := nearBound * (v.upper - v.lower)
+		low, high := x[i] <= v.lower+reach, x[i] >= v.upper-reach
+		switch v.kind {
+		case controlVariable:
+			set := &res.Controls[v.control]
+			set.Lower, set.Upper = v.lower, v.upper
+			switch {
+			case v.lower == v.upper:
+				set.State = "fixed"
+			case low:
+				set.State = "at its lower end"
+			case high:
+				set.State = "at its upper end"
+			}
+		case leewayVariable, heelVariable, pitchVariable:
+			lower, upper := v.lower, v.upper
+			res.Limits = append(res.Limits, LimitRow{
+				Name: v.name, Value: x[i], Lower: &lower, Upper: &upper, Unit: "rad",
+				Margin: math.Min(x[i]-lower, upper-x[i]), Active: low || high,
+			})
+		}
+	}
+	for i := range p.boat.Controls {
+		if !p.way.uses(p.boat, i) {
+			res.Controls[i].State = "not in use"
+		}
+	}
+}
+
+// told is a constraint row's figure as a row of limits.
+func (r *row) told(value float64) LimitRow {
+	t := LimitRow{Name: r.limit, Value: value, Unit: r.unit, Margin: math.Inf(1)}
+	if !math.IsInf(r.lower, -1) {
+		lower := r.lower
+		t.Lower, t.Margin = &lower, value-lower
+	}
+	if !math.IsInf(r.upper, 1) {
+		upper := r.upper
+		t.Upper, t.Margin = &upper, math.Min(t.Margin, upper-value)
+	}
+	t.Active = t.Margin <= 1e-7*r.size
+	return t
+}
+
+// merged joins the rows of one limit: the least margin to each bound.
+func merged(rows []LimitRow) []LimitRow {
+	out := []LimitRow{}
+	for _, r := range rows {
+		at := -1
+		for i := range out {
+			if out[i].Name == r.Name {
+				at = i
+			}
+		}
+		if at < 0 {
+			out = append(out, r)
+			continue
+		}
+		o := &out[at]
+		if o.Lower == nil {
+			o.Lower = r.Lower
+		}
+		if o.Upper == nil {
+			o.Upper = r.Upper
+		}
+		if r.Margin < o.Margin {
+			o.Margin, o.Value = r.Margin, r.Value
+		}
+		o.Active = o.Active || r.Active
+	}
+	return out
+}
+
+// warn notes what lies outside the models' range.
+func (res *Result) warn(b *boat.Boat, strips []foil.Strip) {
+	for i := range strips {
+		st := &strips[i]
+		if st.Lift > st.Largest {
+			res.Warnings = append(res.Warnings, fmt.Sprintf("%s %s is past its largest usable lift (%.2f, largest %.2f): stall",
+				b.Foils[st.Foil].Name, b.Foils[st.Foil].Pieces[st.Piece].Name, st.Lift, st.Largest))
+			break
+		}
+	}
+	for i := range res.Sails {
+		if res.Sails[i].Margin < -1e-6 {
+			res.Warnings = append(res.Warnings, fmt.Sprintf("%s is past its largest lift", res.Sails[i].Name))
+		}
+	}
+}

@@ -1,0 +1,196 @@
+package trim
+
+import (
+	"context"
+	"errors"
+	"math"
+	"sort"
+
+	"foilwright/balance"
+	"foilwright/boat"
+	"foilwright/si"
+	"foilwright/solve"
+)
+
+// Workspace is what one goroutine needs to trim boats. The zero value is ready.
+type Workspace struct {
+	here, aside balance.Workspace
+	solve       solve.Workspace
+}
+
+// agreement is how near, over progress, two optima count as one, and a start as
+// having reached the answer.
+const agreement = 5e-4
+
+// feasible is the largest violation that an answer may carry, in shares of
+// weight and of weight times length, and in natural units of the limits.
+const feasible = 1e-8
+
+// attempt is the end of one search from one start.
+type attempt struct {
+	problem *problem
+	outcome solve.Outcome
+	start   []float64
+}
+
+func (a *attempt) ok() bool { return a.outcome.Violation <= feasible }
+
+func (a *attempt) progress() float64 { return -a.outcome.Values.F * a.problem.request.unit() }
+
+// Best finds the best trim of a boat. Errors are for requests that cannot be
+// put (no such mode, nothing of that name to hold, no foil in the water) and
+// for a cancelled context; a boat that cannot sail as asked is a Result whose
+// Answer is NoAnswer. The same request gives the same bits.
+func Best(ctx context.Context, b *boat.Boat, r Request, w *Workspace) (*Result, error) {
+	if w == nil {
+		w = new(Workspace)
+	}
+	if err := r.check(b); err != nil {
+		return nil, err
+	}
+	attempts, err := search(ctx, b, &r, w)
+	if err != nil {
+		return nil, err
+	}
+	best := pick(attempts)
+	if best == nil {
+		return nil, errors.New("internal error: no start was searched")
+	}
+	if !best.ok() {
+		return noAnswer(ctx, b, &r, best, attempts, w)
+	}
+	result := best.problem.result(best, w)
+	result.count(attempts, best)
+	return result, nil
+}
+
+// check refuses requests that mean nothing.
+func (r *Request) check(b *boat.Boat) error {
+	switch wind := r.WindSpeed.MetresPerSecond(); {
+	case !(wind > 0):
+		return &RequestError{b.Name, "true wind speed", "must be above 0", "say the wind with --tws, as in 17 kn"}
+	case wind > 60:
+		return &RequestError{b.Name, "true wind speed", "must be at most 60 m/s", "check its unit"}
+	case r.Aim == AtAngle && !(r.WindAngle > 0 && r.WindAngle.Radians() < math.Pi):
+		return &RequestError{b.Name, "true wind angle", "must lie between 0 and 180 deg", "angles are taken from the track, on either side"}
+	case len(b.Foils) == 0:
+		return &RequestError{b.Name, "foils", "the boat has none", "a boat needs at least one foil to be balanced"}
+	}
+	return nil
+}
+
+// RequestError tells what about a request cannot be put to a boat.
+type RequestError struct{ Boat, What, Problem, Hint string }
+
+// Error words it in the house's style.
+func (e *RequestError) Error() string {
+	return e.Boat + ": " + e.What + ": " + e.Problem + "\nhint: " + e.Hint
+}
+
+// search runs every start of every way of sailing.
+func search(ctx context.Context, b *boat.Boat, r *Request, w *Workspace) ([]attempt, error) {
+	all, err := ways(b, r)
+	if err != nil {
+		return nil, err
+	}
+	var attempts []attempt
+	for _, way := range all {
+		p, err := newProblem(b, r, way, &w.here, &w.aside)
+		if err != nil {
+			return nil, err
+		}
+		for _, start := range p.starts() {
+			a := attempt{problem: p, start: start, outcome: solve.Minimise(ctx, p.solve(), start, searchOptions(), &w.solve)}
+			if ctx.Err() != nil {
+				return nil, ctx.Err()
+			}
+			attempts = append(attempts, a)
+		}
+	}
+	return attempts, nil
+}
+
+// searchOptions are the search's tolerances: slopes are differences good to
+// about 1e-6 of a natural unit.
+func searchOptions() solve.Options {
+	return solve.Options{Iterations: 150, Feasibility: 1e-9, Stationarity: 1e-5, StepLimit: 5, Noise: 1e-12}
+}
+
+// pick returns the attempt with most progress among those that close, or, where
+// none does, the one that comes nearest to closing.
+func pick(attempts []attempt) *attempt {
+	var best *attempt
+	for i := range attempts {
+		a := &attempts[i]
+		if len(a.outcome.Values.Equal) == 0 {
+			continue
+		}
+		switch {
+		case best == nil,
+			a.ok() && !best.ok(),
+			a.ok() && best.ok() && a.progress() > best.progress(),
+			!a.ok() && !best.ok() && a.outcome.Violation < best.outcome.Violation:
+			best = a
+		}
+	}
+	return best
+}
+
+// count fills in what the search met besides the answer.
+func (res *Result) count(attempts []attempt, best *attempt) {
+	res.Others = []Optimum{}
+	for i := range attempts {
+		a := &attempts[i]
+		res.Search.Starts++
+		res.Search.Evaluations += a.outcome.Evaluations
+		if !a.ok() {
+			continue
+		}
+		if a.outcome.Status == solve.Converged {
+			res.Search.Converged++
+		}
+		gap := (best.progress() - a.progress()) / math.Abs(best.progress())
+		if gap <= agreement {
+			res.Search.Agreeing++
+		}
+		if a == best || (gap <= agreement && a.problem == best.problem) || a.outcome.Status != solve.Converged {
+			continue
+		}
+		res.addOther(a)
+	}
+	sort.SliceStable(res.Others, func(i, j int) bool {
+		return math.Abs(float64(res.Others[i].VMG)) > math.Abs(float64(res.Others[j].VMG))
+	})
+}
+
+// addOther notes a local optimum, once.
+func (res *Result) addOther(a *attempt) {
+	p := a.problem
+	angle := p.state(a.outcome.X, &p.state0)
+	o := Optimum{
+		Mode: p.way.mode.Name, Set: setName(p.boat, p.way.set), Speed: p.state0.Speed,
+		VMG:  si.Speed(p.state0.Speed.MetresPerSecond() * angle.Cos()),
+		Heel: p.state0.Attitude.Heel, Times: 1,
+	}
+	switch p.way.tips {
+	case tipsUnder:
+		o.Tips = "under"
+	case tipsMayShow:
+		o.Tips = "out"
+	}
+	for i := range res.Others {
+		k := &res.Others[i]
+		if k.Mode == o.Mode && k.Set == o.Set && k.Tips == o.Tips && math.Abs(float64(k.Speed-o.Speed)) <= agreement*float64(o.Speed) {
+			k.Times++
+			return
+		}
+	}
+	res.Others = append(res.Others, o)
+}
+
+func setName(b *boat.Boat, set int) string {
+	if set < 0 {
+		return "bare poles"
+	}
+	return b.Sets[set].Name
+}

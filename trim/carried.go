@@ -1,0 +1,199 @@
+package trim
+
+import (
+	"fmt"
+	"math"
+
+	"foilwright/balance"
+	"foilwright/boat"
+	"foilwright/frame"
+	"foilwright/si"
+	"foilwright/solve"
+)
+
+// CarriedForce finds the side force carried: the horizontal force, at a height
+// above the undisturbed water, m, that the boat can hold in the attitude of an
+// answer. Speed, heel, pitch, ride height and every control that is a way of
+// sailing (a cant, crew, ballast) stay as they are; the sails are replaced by
+// that force and a thrust at the same height and at the sails' own place fore
+// and aft; leeway, flaps and rudders are free to close the other equations.
+//
+// It does not depend on the point that moments are taken about. At the sails'
+// own centre it is their side force, but for the vertical force of a heeled rig.
+// The error says that no such force closes the equations.
+func CarriedForce(b *boat.Boat, res *Result, height float64, w *Workspace) (Carried, error) {
+	c := carrying{boat: b, w: &w.here, height: height, state: res.State.Clone(), conditions: res.Conditions}
+	c.x = c.sailsPlace(res)
+	side := 0.0
+	for i := range res.Loads {
+		if isSail(res.Loads[i].Item) {
+			side += res.Loads[i].Force.Y
+		}
+	}
+	start := []float64{side / b.Weight(), res.HydroDragAngle.Sin() * math.Abs(side) / b.Weight(), res.Leeway.Radians()}
+	c.pickClosers(res)
+	if len(c.closers) < 3 {
+		return Carried{}, fmt.Errorf("%s: flaps and rudders are on their bounds or fixed, so that no side force at %.1f m closes", b.Name, height)
+	}
+	jacobian := c.jacobian(start)
+	chosen, rank, _, _ := solve.SelectColumns(jacobian, 6)
+	if rank < 6 {
+		return Carried{}, fmt.Errorf("%s: %s", b.Name, "flaps and rudders cannot close the equations with a side force alone")
+	}
+	c.chosen = chosen
+	lower, upper, scale, x := c.box()
+	out := solve.Newton(c.residual, x, lower, upper, scale, solve.RootOptions{Iterations: 40, Residual: 1e-10})
+	if !(out.Worst <= 1e-8) {
+		return Carried{}, fmt.Errorf("%s: no side force at %.1f m above the water closes the equations in this attitude", b.Name, height)
+	}
+	c.write(out.X)
+	force := math.Abs(c.unknowns[0]) * b.Weight()
+	return Carried{Height: height, Force: force, Share: force / b.Weight()}, nil
+}
+
+// carrying is the small system of the side force carried. Its unknowns are side
+// force and thrust over weight, leeway, then the closers' settings.
+type carrying struct {
+	boat       *boat.Boat
+	w          *balance.Workspace
+	state      boat.State
+	conditions balance.Conditions
+	height, x  float64 // where the force acts: above the water, forward of the datum, m
+	closers    []int   // controls
+	chosen     []int   // of the unknowns
+	unknowns   []float64
+}
+
+// sailsPlace returns where along the track the sails act, m from the datum.
+func (c *carrying) sailsPlace(res *Result) float64 {
+	var total frame.Load[frame.Track]
+	for i := range res.Loads {
+		if isSail(res.Loads[i].Item) {
+			total = total.Plus(res.Loads[i].Load)
+		}
+	}
+	if total.Force.Y == 0 {
+		return 0
+	}
+	// Yaw about the track origin is x·Fy − y·Fx with y taken on the centreplane.
+	return total.Moment.Z / total.Force.Y
+}
+
+func isSail(item string) bool {
+	for _, c := range [3]boat.Cause{boat.SailLift, boat.SailInduced, boat.SailSection} {
+		if item == c.String() {
+			return true
+		}
+	}
+	return false
+}
+
+// pickClosers takes the controls of fine trim that are off their bounds.
+func (c *carrying) pickClosers(res *Result) {
+	for i := range c.boat.Controls {
+		set := &res.Controls[i]
+		if set.State == "free" && closesWater(c.boat, i, set.Upper-set.Lower) {
+			c.closers = append(c.closers, i)
+		}
+	}
+	c.unknowns = make([]float64, 3+len(c.closers))
+}
+
+// closesWater tells whether a control is a flap, or turns a foil over a small range.
+func closesWater(b *boat.Boat, control int, reach float64) bool {
+	if b.Controls[control].Kind != boat.AngleControl {
+		return false
+	}
+	for i := range b.Foils {
+		for _, m := range b.Foils[i].Moves {
+			if m.Control == control {
+				return reach <= widestFineTrim
+			}
+		}
+		for j := range b.Foils[i].Pieces {
+			if b.Foils[i].Pieces[j].Flap.Share > 0 && b.Foils[i].Pieces[j].Flap.Control == control {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+func (c *carrying) write(y []float64) {
+	for k, i := range c.chosen {
+		c.unknowns[i] = y[k]
+	}
+}
+
+// sums evaluates the six equations at the unknowns.
+func (c *carrying) sums(r []float64) bool {
+	s := &c.state
+	s.Attitude.Leeway = si.Angle(c.unknowns[2])
+	for k, i := range c.closers {
+		s.Settings[i] = c.unknowns[3+k]
+	}
+	loads, err := balance.At(c.boat, *s, -1, c.conditions, c.w)
+	if err != nil {
+		return false
+	}
+	weight := c.boat.Weight()
+	push := frame.ForceAt(frame.Vec[frame.Track]{X: c.unknowns[1] * weight, Y: c.unknowns[0] * weight},
+		frame.Point[frame.Track]{X: c.x, Z: c.height})
+	loads.Sum = loads.Sum.Plus(push)
+	balance.Residual(c.boat, loads, r)
+	return true
+}
+
+func (c *carrying) residual(y, r []float64) bool {
+	c.write(y)
+	return c.sums(r)
+}
+
+// jacobian takes differences over all unknowns, scaled.
+func (c *carrying) jacobian(start []float64) [][]float64 {
+	copy(c.unknowns, start)
+	for k, i := range c.closers {
+		c.unknowns[3+k] = c.state.Settings[i]
+	}
+	rows := make([][]float64, 6)
+	base, moved := make([]float64, 6), make([]float64, 6)
+	c.sums(base)
+	for j := range rows {
+		rows[j] = make([]float64, len(c.unknowns))
+	}
+	for i := range c.unknowns {
+		step := difference * c.scaleOf(i)
+		old := c.unknowns[i]
+		c.unknowns[i] = old + step
+		ok := c.sums(moved)
+		for j := range rows {
+			if ok {
+				rows[j][i] = (moved[j] - base[j]) / step * c.scaleOf(i)
+			}
+		}
+		c.unknowns[i] = old
+	}
+	return rows
+}
+
+func (c *carrying) scaleOf(i int) float64 {
+	switch {
+	case i < 2:
+		return 0.1
+	case i == 2:
+		return 0.01
+	}
+	return c.boat.Controls[c.closers[i-3]].Step
+}
+
+func (c *carrying) box() (lower, upper, scale, x []float64) {
+	for _, i := range c.chosen {
+		low, high := -math.MaxFloat64, math.MaxFloat64
+		if i == 2 {
+			low, high = -widestLeeway.Radians(), widestLeeway.Radians()
+		}
+		lower, upper = append(lower, low), append(upper, high)
+		scale, x = append(scale, c.scaleOf(i)), append(x, c.unknowns[i])
+	}
+	return lower, upper, scale, x
+}

@@ -1,0 +1,237 @@
+package trim
+
+import (
+	"math"
+
+	"foilwright/boat"
+	"foilwright/foil"
+	"foilwright/frame"
+)
+
+// Limits that hold where a boat's own are silent.
+const (
+	// The hull stays dry: what it does in the water is not part of this search.
+	leastRideHeight = 0.0
+	// A sail is not sheeted past the largest lift of its table.
+	leastLiftInHand = 0.0
+	// No strip of a sail pulls to windward.
+	leastLoading = 0.0
+)
+
+// constraints returns the rows of one way of sailing.
+func constraints(p *problem) []row {
+	var rows []row
+	rideLimited := false
+	inUse := p.foilsInUse()
+	for _, l := range p.way.limits {
+		if p.request.relaxed(l.Name()) {
+			rideLimited = rideLimited || l.Kind == boat.LimitRideHeight
+			continue
+		}
+		switch l.Kind {
+		case boat.LimitRideHeight:
+			rows = p.rideRows(rows, l.Lower, l.Upper)
+			rideLimited = true
+		case boat.LimitTipDepth:
+			rows = p.tipRows(rows, l, inUse)
+		case boat.LimitSheetLoad:
+			rows = p.sheetRows(rows, l)
+		case boat.LimitRootBending:
+			for i := range p.boat.Foils {
+				if f := &p.boat.Foils[i]; (l.Part == "" || l.Part == f.Kind) && inUse[i] {
+					rows = between(rows, row{limit: l.Name(), unit: "N·m", figure: rootBending, foil: i, size: p.boat.Weight()}, l.Lower, l.Upper)
+				}
+			}
+		}
+	}
+	if !rideLimited {
+		rows = p.rideRows(rows, leastRideHeight, math.Inf(1))
+	}
+	for _, h := range p.request.Holds {
+		if h.Name == rideHeightName {
+			rows = append(rows, row{limit: "held ride height", unit: "m", figure: rideHeight, lower: h.Value, upper: h.Value, size: 1})
+		}
+	}
+	if p.way.set >= 0 {
+		for i := range p.boat.Sets[p.way.set].Sails {
+			name := p.boat.Sails[p.boat.Sets[p.way.set].Sails[i]].Name
+			if !p.request.relaxed(name + " largest lift") {
+				rows = append(rows, row{limit: name + " largest lift", unit: "1", figure: largestLift, sail: i, lower: leastLiftInHand, upper: math.Inf(1), size: 1})
+			}
+			if !p.request.relaxed(name + " load to leeward") {
+				rows = append(rows, row{limit: name + " load to leeward", unit: "1", figure: loading, sail: i, lower: leastLoading, upper: math.Inf(1), size: 1})
+			}
+		}
+	}
+	return ordered(rows)
+}
+
+// ordered puts equalities first, as solve.Problem counts them.
+func ordered(rows []row) []row {
+	var equal, other []row
+	for _, r := range rows {
+		if r.equality() {
+			equal = append(equal, r)
+		} else {
+			other = append(other, r)
+		}
+	}
+	return append(equal, other...)
+}
+
+// between appends a row for each bound that is not open; one row where both are
+// the same.
+func between(rows []row, r row, lower, upper float64) []row {
+	if lower == upper {
+		r.lower, r.upper = lower, upper
+		return append(rows, r)
+	}
+	if !math.IsInf(lower, -1) {
+		r.lower, r.upper = lower, math.Inf(1)
+		rows = append(rows, r)
+	}
+	if !math.IsInf(upper, 1) {
+		r.lower, r.upper = math.Inf(-1), upper
+		rows = append(rows, r)
+	}
+	return rows
+}
+
+// nearKeel is how far above the hulls' lowest point a point may lie, upright,
+// and still be the lowest in some attitude that is searched, over the length.
+const nearKeel = 0.2
+
+// rideRows keeps every point of the hulls that may be the lowest above the lower
+// bound (the lowest itself has kinks where it changes), and the lowest below the
+// upper.
+func (p *problem) rideRows(rows []row, lower, upper float64) []row {
+	if lower == upper {
+		return append(rows, row{limit: rideHeightName, unit: "m", figure: rideHeight, lower: lower, upper: upper, size: 1})
+	}
+	base := row{limit: rideHeightName, unit: "m", size: 1}
+	if !math.IsInf(upper, 1) {
+		base.figure = rideHeight
+		rows = between(rows, base, math.Inf(-1), upper)
+	}
+	if math.IsInf(lower, -1) {
+		return rows
+	}
+	base.figure = hullPoint
+	base.lower, base.upper = lower, math.Inf(1)
+	lowest := p.boat.LowestHull(boat.Attitude{})
+	none := true
+	for i := range p.boat.Hulls {
+		h := &p.boat.Hulls[i]
+		for _, s := range h.Sections {
+			for _, q := range s.Points {
+				if q[1]+h.Offset.Z > lowest+nearKeel*p.boat.Length {
+					continue
+				}
+				for _, y := range [2]float64{q[0], -q[0]} {
+					base.point = [3]float64{s.X + h.Offset.X, y + h.Offset.Y, q[1] + h.Offset.Z}
+					rows = append(rows, base)
+					none = false
+					if q[0] == 0 {
+						break
+					}
+				}
+			}
+		}
+	}
+	if none {
+		rows = append(rows, base) // the datum stands for a boat without hull sections
+	}
+	return rows
+}
+
+// heightOf returns the height above the datum's of a point of the boat, m.
+func (p *problem) heightOf(point [3]float64, s *boat.State) float64 {
+	turn := s.Attitude.Pose().Turn
+	return turn.Apply(frame.VecOf[frame.Boat](point)).Z
+}
+
+// tipRows keeps free tips of the foils in use between bounds, each for itself.
+func (p *problem) tipRows(rows []row, l boat.Limit, inUse []bool) []row {
+	base := row{limit: l.Name(), unit: "m", size: 1}
+	lower := l.Lower
+	if p.way.tips == tipsUnder {
+		lower = 0
+	}
+	tips := 0
+	for i := range p.boat.Foils {
+		f := &p.boat.Foils[i]
+		if !inUse[i] || (l.Part != "" && l.Part != f.Kind) {
+			continue
+		}
+		for _, piece := range foil.FreeTips(f) {
+			base.figure, base.foil, base.piece = tipDepth, i, piece
+			rows = between(rows, base, lower, l.Upper)
+			tips++
+		}
+	}
+	if p.way.tips == tipsMayShow && tips > 0 {
+		base.figure = leastTip
+		rows = between(rows, base, math.Inf(-1), 0)
+	}
+	return rows
+}
+
+func (p *problem) sheetRows(rows []row, l boat.Limit) []row {
+	if p.way.set < 0 {
+		return rows
+	}
+	for i, index := range p.boat.Sets[p.way.set].Sails {
+		name := p.boat.Sails[index].Name
+		if l.Part == "" || l.Part == name {
+			rows = between(rows, row{limit: name + " sheet load", unit: "N", figure: sheetLoad, sail: i, size: p.boat.Weight()}, l.Lower, l.Upper)
+		}
+	}
+	return rows
+}
+
+// foilsInUse tells which foils reach into the water in the middle of the way's
+// ranges, upright at a usual ride height.
+func (p *problem) foilsInUse() []bool {
+	s := p.middle()
+	use := make([]bool, len(p.boat.Foils))
+	for _, i := range foil.Down(p.boat, s) {
+		use[i] = true
+	}
+	return use
+}
+
+// middle is the state in the middle of the variables' ranges, upright, at the
+// middle of the ride heights that are allowed.
+func (p *problem) middle() boat.State {
+	s := boat.State{Settings: append([]float64(nil), p.settings...)}
+	for i := range p.variables {
+		v := &p.variables[i]
+		if v.kind == controlVariable {
+			s.Settings[v.control] = math.Min(math.Max(p.settings[v.control], v.lower), v.upper)
+			if v.moves == changesGeometry {
+				s.Settings[v.control] = (v.lower + v.upper) / 2
+			}
+		}
+	}
+	low, high := p.rideRange()
+	s.Attitude = p.boat.AtRideHeight(s.Attitude, (low+high)/2)
+	p.boat.ObeyLaws(&s)
+	return s
+}
+
+// rideRange returns the ride heights that are searched, m: as limited, else
+// from 0 to a twentieth of the length.
+func (p *problem) rideRange() (low, high float64) {
+	low, high = leastRideHeight, p.boat.Length/20
+	for _, l := range p.way.limits {
+		if l.Kind == boat.LimitRideHeight {
+			if !math.IsInf(l.Lower, -1) {
+				low = l.Lower
+			}
+			if !math.IsInf(l.Upper, 1) {
+				high = l.Upper
+			}
+		}
+	}
+	return low, math.Max(low, high)
+}

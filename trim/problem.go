@@ -1,0 +1,230 @@
+package trim
+
+import (
+	"math"
+
+	"foilwright/balance"
+	"foilwright/boat"
+	"foilwright/foil"
+	"foilwright/sail"
+	"foilwright/si"
+	"foilwright/solve"
+)
+
+// problem is one way of sailing one boat, as solve.Minimise wants it.
+type problem struct {
+	boat       *boat.Boat
+	request    *Request
+	way        way
+	variables  []variable
+	settings   []float64 // of controls that are no variables
+	rows       []row     // equalities beyond the six, then inequalities
+	equalities int       // of rows
+
+	state0, state1 boat.State
+	here, aside    *balance.Workspace
+	hereLoads      balance.Loads
+	shifted        solve.Values
+	shiftedX       []float64
+	failure        error
+}
+
+// newProblem sets up one way of sailing. The workspaces hold scratch memory.
+func newProblem(b *boat.Boat, r *Request, w way, here, aside *balance.Workspace) (*problem, error) {
+	here.Foil.Options, aside.Foil.Options = r.Foil, r.Foil
+	p := &problem{boat: b, request: r, way: w, here: here, aside: aside, settings: b.Starts()}
+	for i := range p.settings {
+		p.settings[i] = math.Min(math.Max(p.settings[i], w.lower[i]), w.upper[i])
+	}
+	var err error
+	if p.variables, err = variables(b, r, w); err != nil {
+		return nil, err
+	}
+	p.state0.Settings = make([]float64, len(b.Controls))
+	p.state1.Settings = make([]float64, len(b.Controls))
+	p.rows = constraints(p)
+	for i := range p.rows {
+		if p.rows[i].equality() {
+			p.equalities++
+		}
+	}
+	return p, nil
+}
+
+func (p *problem) solve() *solve.Problem {
+	n := len(p.variables)
+	sp := &solve.Problem{
+		Lower: make([]float64, n), Upper: make([]float64, n), Scale: make([]float64, n),
+		Equalities: 6 + p.equalities, Inequalities: len(p.rows) - p.equalities,
+		Values: p.values, Slopes: p.slopes,
+	}
+	for i := range p.variables {
+		v := &p.variables[i]
+		sp.Lower[i], sp.Upper[i], sp.Scale[i] = v.lower, v.upper, v.scale
+	}
+	p.shiftedX = make([]float64, n)
+	p.shifted = solve.Values{Equal: make([]float64, sp.Equalities), Inequal: make([]float64, sp.Inequalities)}
+	return sp
+}
+
+// values is the objective and the constraints at x.
+func (p *problem) values(x []float64, v *solve.Values) bool {
+	loads, ok := p.evaluate(x, &p.state0, p.here, v)
+	p.hereLoads = loads
+	return ok
+}
+
+func (p *problem) evaluate(x []float64, s *boat.State, w *balance.Workspace, v *solve.Values) (balance.Loads, bool) {
+	angle := p.state(x, s)
+	loads, err := balance.At(p.boat, *s, p.way.set, p.request.conditions(angle), w)
+	if err != nil {
+		p.failure = err
+		return loads, false
+	}
+	v.F = -p.request.progress(s.Speed.MetresPerSecond(), angle.Radians()) / p.request.unit()
+	balance.Residual(p.boat, loads, v.Equal[:6])
+	p.fillRows(s, loads, w, v)
+	return loads, true
+}
+
+// unit is the speed that the objective is counted in: the true wind's, so that
+// it is near one.
+func (r *Request) unit() float64 { return math.Max(1, r.WindSpeed.MetresPerSecond()) }
+
+// difference is the step of a one-sided difference over a variable's scale: the
+// functions carry some 1e-13 of rounding, so that slopes hold to about 1e-6.
+const difference = 1e-6
+
+// slopes takes one-sided differences. Variables that leave the foils where they
+// are come first, on the lattice that values has factorised at x; the others
+// have the second workspace, so that the first keeps its lattice.
+func (p *problem) slopes(x []float64, v *solve.Values, s *solve.Slopes) {
+	copy(p.shiftedX, x)
+	for i := range p.variables {
+		w := p.here
+		if p.variables[i].moves == changesGeometry {
+			w = p.aside
+		}
+		p.slope(i, x, v, s, w)
+	}
+}
+
+func (p *problem) slope(i int, x []float64, v *solve.Values, s *solve.Slopes, w *balance.Workspace) {
+	vr := &p.variables[i]
+	if vr.lower == vr.upper {
+		p.fillSlope(i, 0, v, s)
+		return
+	}
+	step := difference * vr.scale
+	if x[i]+step > vr.upper {
+		step = -step
+	}
+	p.shiftedX[i] = x[i] + step
+	step = p.shiftedX[i] - x[i]
+	if _, ok := p.evaluate(p.shiftedX, &p.state1, w, &p.shifted); ok {
+		p.fillSlope(i, 1/step, v, s)
+	} else {
+		p.fillSlope(i, math.NaN(), v, s)
+	}
+	p.shiftedX[i] = x[i]
+}
+
+func (p *problem) fillSlope(i int, overStep float64, v *solve.Values, s *solve.Slopes) {
+	if overStep == 0 {
+		s.F[i] = 0
+		for j := range s.Equal {
+			s.Equal[j][i] = 0
+		}
+		for j := range s.Inequal {
+			s.Inequal[j][i] = 0
+		}
+		return
+	}
+	s.F[i] = (p.shifted.F - v.F) * overStep
+	for j := range s.Equal {
+		s.Equal[j][i] = (p.shifted.Equal[j] - v.Equal[j]) * overStep
+	}
+	for j := range s.Inequal {
+		s.Inequal[j][i] = (p.shifted.Inequal[j] - v.Inequal[j]) * overStep
+	}
+}
+
+// row is one constraint besides the six equations: a figure between bounds.
+type row struct {
+	limit        string // the limit's name, for people
+	unit         string
+	figure       figure
+	foil, piece  int // TipHeight, RootBending
+	point        [3]float64
+	sail         int // position in the set
+	lower, upper float64
+	size         float64 // what counts as one of it
+}
+
+func (r *row) equality() bool { return r.lower == r.upper }
+
+// figure is what a row is about.
+type figure int
+
+const (
+	rideHeight  figure = iota // m, of the hulls' lowest point
+	hullPoint                 // m, of one point of the hulls
+	tipDepth                  // m, of one tip
+	leastTip                  // m, of the shallowest tip of the boat
+	largestLift               // lift coefficient in hand of one sail
+	loading                   // least relative circulation of one sail
+	sheetLoad                 // N, of one sail
+	rootBending               // N·m, of one foil
+)
+
+// value returns a row's figure in a state.
+func (p *problem) value(r *row, s *boat.State, loads balance.Loads, w *balance.Workspace) float64 {
+	switch r.figure {
+	case rideHeight:
+		return p.boat.RideHeight(s.Attitude)
+	case hullPoint:
+		return s.Attitude.Height + p.heightOf(r.point, s)
+	case tipDepth:
+		return -foil.TipHeight(p.boat, s, r.foil, r.piece)
+	case leastTip:
+		least := math.Inf(1)
+		for i := range p.rows {
+			if t := &p.rows[i]; t.figure == tipDepth {
+				least = math.Min(least, -foil.TipHeight(p.boat, s, t.foil, t.piece))
+			}
+		}
+		return least
+	case largestLift:
+		return sail.Margins(&w.Sail)[r.sail].LargestLift
+	case loading:
+		return sail.Margins(&w.Sail)[r.sail].Loading
+	case sheetLoad:
+		return sail.Margins(&w.Sail)[r.sail].SheetLoad
+	}
+	return foil.RootBending(p.boat, *s, r.foil, loads.Items)
+}
+
+// fillRows writes the constraints besides the six equations. A row with two
+// bounds counts by the nearer one's side that it can break first: each bound is
+// a row of its own here.
+func (p *problem) fillRows(s *boat.State, loads balance.Loads, w *balance.Workspace, v *solve.Values) {
+	equal, inequal := 6, 0
+	for i := range p.rows {
+		r := &p.rows[i]
+		value := p.value(r, s, loads, w)
+		switch {
+		case r.equality():
+			v.Equal[equal] = (value - r.lower) / r.size
+			equal++
+		case math.IsInf(r.upper, 1):
+			v.Inequal[inequal] = (value - r.lower) / r.size
+			inequal++
+		default:
+			v.Inequal[inequal] = (r.upper - value) / r.size
+			inequal++
+		}
+	}
+}
+
+// best returns what progress an objective stands for, m/s.
+func (p *problem) progressOf(f float64) si.Speed { return si.Speed(-f * p.request.unit()) }

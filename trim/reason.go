@@ -1,0 +1,143 @@
+package trim
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"sort"
+
+	"foilwright/balance"
+	"foilwright/boat"
+	"foilwright/solve"
+)
+
+// noAnswer tells the best attempt and why it is none: limits that stand in the
+// way are relaxed one at a time, the one that hurts most first, and the first
+// whose relaxing alone lets the boat sail is the reason.
+func noAnswer(ctx context.Context, b *boat.Boat, r *Request, best *attempt, attempts []attempt, w *Workspace) (*Result, error) {
+	p := best.problem
+	res := p.describe(best.outcome.X, w)
+	res.Answer = NoAnswer
+	res.Closing = []string{}
+	res.count(attempts, best)
+	reason := &Reason{Shortfalls: p.shortfalls(&best.outcome), Relaxations: []string{}}
+	for _, name := range p.blame(&best.outcome) {
+		relaxed := *r
+		relaxed.Relaxed = append(append([]string(nil), r.Relaxed...), name)
+		relaxed.Mode, relaxed.Set = p.way.mode.Name, ""
+		if len(b.Modes) == 0 {
+			relaxed.Mode = ""
+		}
+		tried, err := search(ctx, b, &relaxed, w)
+		if err != nil {
+			return nil, err
+		}
+		if a := pick(tried); a != nil && a.ok() {
+			reason.Limit = name
+			break
+		}
+		reason.Relaxations = append(reason.Relaxations, name)
+	}
+	reason.Words = reason.inWords(res, p)
+	res.Reason = reason
+	return res, nil
+}
+
+// shortfalls lists what the outcome leaves open, the worst first.
+func (p *problem) shortfalls(o *solve.Outcome) []Shortfall {
+	var all []Shortfall
+	weight, arm := p.boat.Weight(), p.boat.Weight()*p.boat.Length
+	equal, inequal := o.Broken(feasible)
+	for _, j := range equal {
+		switch {
+		case j < 3:
+			all = append(all, Shortfall{balance.Equation(j), o.Values.Equal[j] * weight, "N"})
+		case j < 6:
+			all = append(all, Shortfall{balance.Equation(j), o.Values.Equal[j] * arm, "N·m"})
+		default:
+			r := &p.rows[j-6]
+			all = append(all, Shortfall{r.limit, o.Values.Equal[j] * r.size, r.unit})
+		}
+	}
+	for _, j := range inequal {
+		r := &p.rows[p.equalities+j]
+		all = append(all, Shortfall{r.limit, o.Values.Inequal[j] * r.size, r.unit})
+	}
+	return all
+}
+
+// blame lists limits and ranges by what they cost: by their prices where the
+// search proved that nothing near is better, then everything else on its bound.
+func (p *problem) blame(o *solve.Outcome) []string {
+	cost := map[string]float64{}
+	note := func(name string, price float64) {
+		if name != "" && !math.IsNaN(price) {
+			cost[name] = math.Max(cost[name], price)
+		}
+	}
+	const onBound = 1e-12 // so that what stands on its bound is tried after what has a price
+	for j := range p.rows {
+		r := &p.rows[j]
+		if r.equality() {
+			continue
+		}
+		k := j - p.equalities
+		if price := o.InequalPrice[k]; price > 0 {
+			note(r.limit, price)
+		} else if o.Values.Inequal[k] <= 1e-6 {
+			note(r.limit, onBound)
+		}
+	}
+	for i := range p.variables {
+		v := &p.variables[i]
+		if v.kind == speedVariable || v.kind == angleVariable || v.kind == heightVariable || v.lower == v.upper {
+			continue
+		}
+		on := math.Min(o.X[i]-v.lower, v.upper-o.X[i]) <= nearBound*(v.upper-v.lower)
+		if price := math.Abs(o.BoundPrice[i]) * v.scale; price > 0 {
+			note(v.name, price)
+		} else if on {
+			note(v.name, onBound)
+		}
+	}
+	names := make([]string, 0, len(cost))
+	for name := range cost {
+		names = append(names, name)
+	}
+	sort.Slice(names, func(i, j int) bool {
+		if cost[names[i]] != cost[names[j]] {
+			return cost[names[i]] > cost[names[j]]
+		}
+		return names[i] < names[j]
+	})
+	if len(names) > mostBlamed {
+		names = names[:mostBlamed]
+	}
+	return names
+}
+
+// mostBlamed bounds how many limits are relaxed in search of a reason.
+const mostBlamed = 6
+
+func (r *Reason) inWords(res *Result, p *problem) string {
+	words := fmt.Sprintf("no steady flight at true wind %.1f kn", res.TrueWindSpeed.Knots())
+	if p.request.Aim == AtAngle {
+		words += fmt.Sprintf(", %.0f deg", res.TrueWindAngle.Degrees())
+	}
+	if len(r.Shortfalls) > 0 {
+		worst := r.Shortfalls[0]
+		words += fmt.Sprintf(": %s is %s short", worst.Name, amount(worst))
+	}
+	return words
+}
+
+func amount(s Shortfall) string {
+	a := math.Abs(s.Amount)
+	switch s.Unit {
+	case "N":
+		return fmt.Sprintf("%.3g kN", a/1000)
+	case "N·m":
+		return fmt.Sprintf("%.3g kN·m", a/1000)
+	}
+	return fmt.Sprintf("%.3g %s", a, s.Unit)
+}

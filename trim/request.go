@@ -1,0 +1,88 @@
+package trim
+
+import (
+	"math"
+
+	"foilwright/balance"
+	"foilwright/boat"
+	"foilwright/fluid"
+	"foilwright/foil"
+	"foilwright/si"
+)
+
+// Aim is what is best.
+type Aim int
+
+// The aims.
+const (
+	Windward Aim = iota // best progress to windward, the true wind angle free
+	Leeward             // best progress to leeward, the true wind angle free
+	AtAngle             // most speed at a given true wind angle
+)
+
+// String returns the aim in words.
+func (a Aim) String() string {
+	return [...]string{"best progress to windward", "best progress to leeward", "most speed at the given angle"}[a]
+}
+
+// Request is one question to Best.
+type Request struct {
+	WindSpeed si.Speed // true, at the profile's reference height
+	Profile   fluid.Profile
+	WindAngle si.Angle  // true, off the track, positive; where Aim is AtAngle
+	WindFrom  boat.Side // Port or Starboard; Centre counts as Port
+	Water     fluid.Water
+	Air       fluid.Air
+	Aim       Aim
+	Mode      string // name of the one mode to sail in; empty for the best of all
+	Set       string // name of the one set of sails; empty for the best of all
+	Holds     []Hold
+	Relaxed   []string // names of limits that do not hold
+	Starts    int      // for each mode and set; 0 for DefaultStarts
+	Scatter   uint64   // 0 for the usual starts; else a seed of random ones
+	Foil      foil.Options
+	CarriedAt float64 // height above the water at which the side force carried is stated, m; 0 for the sails' own
+}
+
+// DefaultStarts is how many starts each mode and set of sails gets.
+const DefaultStarts = 4
+
+// Hold keeps one variable at a value.
+type Hold struct {
+	Name  string  // speed, leeway, heel, pitch, ride height, or a control
+	Value float64 // SI; heel and leeway positive to leeward
+}
+
+func (r *Request) conditions(angle si.Angle) balance.Conditions {
+	if r.WindFrom == boat.Starboard {
+		angle = -angle
+	}
+	return balance.Conditions{Wind: fluid.Wind{Speed: r.WindSpeed, Angle: angle, Profile: r.Profile}, Water: r.Water, Air: r.Air}
+}
+
+func (r *Request) windFrom() boat.Side {
+	if r.WindFrom == boat.Starboard {
+		return boat.Starboard
+	}
+	return boat.Port
+}
+
+func (r *Request) relaxed(name string) bool {
+	for _, n := range r.Relaxed {
+		if n == name {
+			return true
+		}
+	}
+	return false
+}
+
+// progress returns what the aim makes most of, m/s.
+func (r *Request) progress(speed, angle float64) float64 {
+	switch r.Aim {
+	case Windward:
+		return speed * math.Cos(angle)
+	case Leeward:
+		return -speed * math.Cos(angle)
+	}
+	return speed
+}

@@ -1,0 +1,155 @@
+package trim
+
+import (
+	"foilwright/balance"
+	"foilwright/boat"
+	"foilwright/frame"
+	"foilwright/sail"
+	"foilwright/si"
+)
+
+// Result is the answer to one request for one boat. Angles and forces keep the
+// signs of the track and boat frames: leeway positive with the bow to port,
+// heel positive starboard down, pitch positive bow down.
+type Result struct {
+	Boat   string `json:"boat"`
+	Answer Answer `json:"answer"`
+	Aim    string `json:"aim"`
+	Mode   string `json:"mode"`
+	Set    string `json:"set"`
+
+	TrueWindSpeed si.Speed `json:"true_wind_speed_mps"`
+	TrueWindAngle si.Angle `json:"true_wind_angle_rad"` // positive
+	WindFrom      string   `json:"wind_from"`           // port or starboard
+
+	Speed      si.Speed  `json:"speed_mps"`
+	VMG        si.Speed  `json:"vmg_mps"` // progress to windward, negative to leeward
+	Leeway     si.Angle  `json:"leeway_rad"`
+	Heel       si.Angle  `json:"heel_rad"`
+	Pitch      si.Angle  `json:"pitch_rad"`
+	RideHeight float64   `json:"ride_height_m"`
+	Height     float64   `json:"datum_height_m"`
+	Controls   []Setting `json:"controls"`
+
+	ApparentWindSpeed si.Speed `json:"apparent_wind_speed_mps"`
+	ApparentWindAngle si.Angle `json:"apparent_wind_angle_rad"`
+	AeroDragAngle     si.Angle `json:"aero_drag_angle_rad"`
+	HydroDragAngle    si.Angle `json:"hydro_drag_angle_rad"`
+
+	Weight           float64                `json:"weight_N"`
+	Loads            []Load                 `json:"loads"`
+	ResidualForce    frame.Vec[frame.Track] `json:"residual_force_N"`
+	ResidualMoment   frame.Vec[frame.Track] `json:"residual_moment_Nm"`
+	RightingMoment   float64                `json:"righting_moment_Nm"`
+	HeelingMoment    float64                `json:"heeling_moment_Nm"`
+	Budget           balance.Budget         `json:"budget"`
+	Centres          []balance.Centre       `json:"centres"`
+	SideForceCarried *Carried               `json:"side_force_carried"`
+	CarriedForce     float64                `json:"side_force_carried_N"`
+	Drag             balance.DragByCause    `json:"drag_N"`
+	WettedArea       []WetPart              `json:"wetted_area"`
+	Sails            []sail.Report          `json:"sails"`
+
+	Limits   []LimitRow `json:"limits"`
+	Warnings []string   `json:"warnings"`
+
+	Closing   []string  `json:"closing_set"`           // the six variables that close the six equations
+	Condition float64   `json:"closing_set_condition"` // of their slopes
+	Others    []Optimum `json:"other_optima"`
+	Search    Effort    `json:"search"`
+
+	// Where there is no answer: what stands in the way, and the best attempt's
+	// shortfall. The state above is then the best attempt's.
+	Reason *Reason `json:"reason,omitempty"`
+
+	State      boat.State         `json:"-"`
+	SetIndex   int                `json:"-"`
+	Conditions balance.Conditions `json:"-"`
+}
+
+// Answer tells whether there is one.
+type Answer string
+
+// The answers.
+const (
+	Found    Answer = "found"
+	NoAnswer Answer = "none"
+)
+
+// Setting is one control's setting in the answer.
+type Setting struct {
+	Name  string  `json:"name"`
+	Value float64 `json:"value"` // rad, m or 1, as Unit says
+	Unit  string  `json:"unit"`
+	Lower float64 `json:"lower"`
+	Upper float64 `json:"upper"`
+	State string  `json:"state"` // free, at its lower end, at its upper end, fixed, under its law
+}
+
+// Load is one row of the balance.
+type Load struct {
+	Part  string `json:"part"`
+	Piece string `json:"piece,omitempty"`
+	Item  string `json:"item"` // the cause
+	frame.Load[frame.Track]
+}
+
+// WetPart is the wetted surface of one piece, both faces.
+type WetPart struct {
+	Part  string  `json:"part"`
+	Piece string  `json:"piece"`
+	Area  float64 `json:"wetted_area_m2"`
+	Plan  float64 `json:"plan_area_m2"`
+}
+
+// LimitRow is one limit in the answer.
+type LimitRow struct {
+	Name   string   `json:"name"`
+	Value  float64  `json:"value"`
+	Lower  *float64 `json:"lower"` // nil where that side is open
+	Upper  *float64 `json:"upper"`
+	Unit   string   `json:"unit"`
+	Margin float64  `json:"margin"` // to the nearer bound, negative past it
+	Active bool     `json:"active"`
+}
+
+// Optimum is another local optimum that the search met.
+type Optimum struct {
+	Mode  string   `json:"mode"`
+	Set   string   `json:"set"`
+	Tips  string   `json:"tips,omitempty"` // where tips may be on either side of the surface: under, or out
+	Speed si.Speed `json:"speed_mps"`
+	VMG   si.Speed `json:"vmg_mps"`
+	Heel  si.Angle `json:"heel_rad"`
+	Times int      `json:"starts"` // how many starts led there
+}
+
+// Effort is what the search took.
+type Effort struct {
+	Starts      int `json:"starts"`
+	Converged   int `json:"converged"`
+	Evaluations int `json:"evaluations"`
+	Agreeing    int `json:"starts_at_the_answer"` // that reached the answer within 0.05 % of progress
+}
+
+// Carried is the side force carried at a stated height.
+type Carried struct {
+	Height float64 `json:"height_m"` // above the undisturbed water
+	Force  float64 `json:"side_force_N"`
+	Share  float64 `json:"share_of_weight"`
+}
+
+// Reason is why there is no answer.
+type Reason struct {
+	Words       string      `json:"words"`
+	Limit       string      `json:"limit,omitempty"` // relaxing this one alone lets the boat sail (tried)
+	Shortfalls  []Shortfall `json:"shortfalls"`
+	Relaxations []string    `json:"tried"` // limits that were relaxed one at a time in vain before
+}
+
+// Shortfall is one equation or limit that the best attempt does not meet.
+type Shortfall struct {
+	Name   string  `json:"name"`
+	Amount float64 `json:"amount"`
+	Unit   string  `json:"unit"`
+}

@@ -1,0 +1,135 @@
+package trim
+
+import (
+	"math"
+
+	"foilwright/balance"
+	"foilwright/boat"
+	"foilwright/si"
+)
+
+// Ranges that starts are spread over, as shares of the true wind's speed and as
+// true wind angles. Judgement: foiling yachts sail well inside them.
+const (
+	slowStart, fastStart = 1.1, 2.5
+	closeStart, wideHaul = 40 * si.Degree, 55 * si.Degree
+	closeRun, wideRun    = 120 * si.Degree, 150 * si.Degree
+	leewayStart          = 0.5 * si.Degree
+)
+
+// starts returns the points from which one way of sailing is searched: the
+// middle of the ranges, then points spread evenly over them; or, with a seed,
+// random ones over everything that is free. They depend on the request only.
+func (p *problem) starts() [][]float64 {
+	n := p.request.Starts
+	if n <= 0 {
+		n = DefaultStarts
+	}
+	var all [][]float64
+	for k := range n {
+		if p.request.Scatter != 0 {
+			all = append(all, p.scattered(k))
+			continue
+		}
+		all = append(all, p.spread(k))
+	}
+	return all
+}
+
+// spread returns start k: ranges of the attitude and of the controls that move
+// foils are sampled by an additive recurrence on powers of the generalised
+// golden ratio (Roberts 2018), which fills a box evenly from the first few
+// points; flaps, sheets and weights begin where their controls do.
+func (p *problem) spread(k int) []float64 {
+	ratio := goldenRatio(4)
+	share := func(dimension int) float64 {
+		_, f := math.Modf(0.5 + float64(k)/math.Pow(ratio, float64(dimension+1)))
+		return f
+	}
+	s := p.middle()
+	wind := p.request.WindSpeed.MetresPerSecond()
+	s.Speed = si.Speed(wind * (slowStart + (fastStart-slowStart)*share(0)))
+	s.Attitude.Leeway = leewayStart * si.Angle(balance.Leeward(p.request.windFrom()))
+	for i := range p.variables {
+		v := &p.variables[i]
+		switch {
+		case v.kind == heelVariable:
+			s.Attitude.Heel = si.Angle(v.lower + (v.upper-v.lower)*share(1))
+		case v.kind == controlVariable && p.wide(v):
+			s.Settings[v.control] = v.lower + (v.upper-v.lower)*share(2)
+		case v.kind == controlVariable && v.moves == changesGeometry:
+			s.Settings[v.control] = math.Min(math.Max(p.settings[v.control], v.lower), v.upper)
+		}
+	}
+	low, high := p.rideRange()
+	s.Attitude = p.boat.AtRideHeight(s.Attitude, low+(high-low)*(0.25+0.5*share(3)))
+	return p.vector(s, p.startAngle(share(0)))
+}
+
+// widestFineTrim is the range up to which an angle that turns a foil is fine
+// trim (a rake, a rudder) and beyond which it is a way of sailing (a cant), rad.
+const widestFineTrim = 15 * float64(si.Degree)
+
+// wide tells whether a control that moves a foil has a range that is a choice
+// of how to sail (a cant, a board's drop) and not one of fine trim.
+func (p *problem) wide(v *variable) bool {
+	if v.moves == keepsGeometry {
+		return false
+	}
+	if p.boat.Controls[v.control].Kind != boat.AngleControl {
+		return true
+	}
+	return v.upper-v.lower > widestFineTrim
+}
+
+func (p *problem) startAngle(share float64) si.Angle {
+	between := func(a, b si.Angle) si.Angle { return a + (b-a)*si.Angle(share) }
+	switch p.request.Aim {
+	case Windward:
+		return between(closeStart, wideHaul)
+	case Leeward:
+		return between(closeRun, wideRun)
+	}
+	return p.request.WindAngle
+}
+
+func goldenRatio(dimensions int) float64 {
+	x := 2.0
+	for range 50 {
+		x = math.Pow(1+x, 1/float64(dimensions+1))
+	}
+	return x
+}
+
+// scattered returns random start k over the whole box of what is free.
+func (p *problem) scattered(k int) []float64 {
+	source := p.request.Scatter + uint64(k)*0x9e3779b97f4a7c15
+	next := func() float64 {
+		// splitmix64 (Steele, Lea and Flood 2014).
+		source += 0x9e3779b97f4a7c15
+		z := source
+		z = (z ^ (z >> 30)) * 0xbf58476d1ce4e5b9
+		z = (z ^ (z >> 27)) * 0x94d049bb133111eb
+		return float64((z^(z>>31))>>11) / (1 << 53)
+	}
+	s := p.middle()
+	wind := p.request.WindSpeed.MetresPerSecond()
+	s.Speed = si.Speed(wind * (slowStart + (fastStart-slowStart)*next()))
+	for i := range p.variables {
+		v := &p.variables[i]
+		at := v.lower + (v.upper-v.lower)*next()
+		switch v.kind {
+		case leewayVariable:
+			s.Attitude.Leeway = si.Angle(at / 4)
+		case heelVariable:
+			s.Attitude.Heel = si.Angle(at)
+		case pitchVariable:
+			s.Attitude.Pitch = si.Angle(at / 2)
+		case controlVariable:
+			s.Settings[v.control] = at
+		}
+	}
+	low, high := p.rideRange()
+	s.Attitude = p.boat.AtRideHeight(s.Attitude, low+(high-low)*next())
+	return p.vector(s, p.startAngle(next()))
+}
