@@ -37,16 +37,15 @@ type Workspace struct {
 	surface  []int
 	rows     []int // panels in each strip
 
-	matrix       blas64.General // normal velocity at control i by panel j; factorised
-	pivot        []int
-	crossV       blas64.General // y velocity at force point i by panel j
-	crossW       blas64.General // z velocity at force point i by panel j
-	wake         wake
-	nearV, nearW []float64
-	stripDrag    []float64 // induced drag as given to each strip
-	stripNear    []float64 // induced drag of each strip in the near field
-	stripCirc    []float64 // circulation of each strip
-	optimum      optimum
+	matrix    blas64.General // normal velocity at control i by panel j; factorised
+	pivot     []int
+	near      blas64.General // near-field drag of bound vortex i of unit circulation in the velocity of panel j
+	wake      wake
+	drag      []float64 // near-field drag of each panel
+	stripDrag []float64 // induced drag as given to each strip
+	stripNear []float64 // induced drag of each strip in the near field
+	stripCirc []float64 // circulation of each strip
+	optimum   optimum
 }
 
 // SingularError tells that circulations cannot be told apart: two panels have
@@ -110,8 +109,7 @@ func (w *Workspace) take(p *Panels, b Boundary) {
 	}
 	w.nodes.ready()
 	w.matrix = square(w.matrix, n)
-	w.crossV = square(w.crossV, n)
-	w.crossW = square(w.crossW, n)
+	w.near = square(w.near, n)
 }
 
 // square returns m as an n by n matrix of zeros.
@@ -121,8 +119,8 @@ func square(m blas64.General, n int) blas64.General {
 	return m
 }
 
-// influence fills the matrices: normal velocities at control points, velocities
-// across the stream at force points.
+// influence fills the matrices: normal velocities at control points, induced
+// drags at force points.
 func (w *Workspace) influence(p *Panels) {
 	n := p.Len()
 	mu, mv, mw := w.boundary.mirror()
@@ -136,21 +134,22 @@ func (w *Workspace) influence(p *Panels) {
 			w.wash(row, mu*normal[0], mv*normal[1], mw*normal[2])
 		}
 
-		rowV, rowW := w.crossV.Data[i*n:(i+1)*n], w.crossW.Data[i*n:(i+1)*n]
+		row = w.near.Data[i*n : (i+1)*n]
 		c = p.Mid[i]
+		ly, lz := w.length[i][1], w.length[i][2]
 		w.nodes.see(c[0], c[1], c[2], p.Surface[i])
-		w.cross(rowV, rowW, 1, 1)
+		w.wash(row, 0, -lz, ly)
 		// On a curved span the force point is off the straight bound vortex,
 		// whose pull on itself is a matter of its core, not of the load.
 		_, v, z := w.nodes.bound(w.from[i], w.to[i])
-		rowV[i] -= v
-		rowW[i] -= z
+		row[i] -= z*ly - v*lz
 		if w.boundary != Unbounded {
 			w.nodes.see(c[0], c[1], -c[2], p.Surface[i])
-			w.cross(rowV, rowW, mv, mw)
+			w.wash(row, 0, -mv*lz, mw*ly)
 		}
 	}
 	blas64.Scal(1/(4*math.Pi), blas64.Vector{N: n * n, Inc: 1, Data: w.matrix.Data})
+	blas64.Scal(1/(4*math.Pi), blas64.Vector{N: n * n, Inc: 1, Data: w.near.Data})
 }
 
 // Solve finds the circulations Γ/V, m, that induce the given normal velocities

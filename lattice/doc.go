@@ -20,9 +20,9 @@
 // three-quarter chord. A free surface in the high-speed limit is the image of
 // the same circulation, a rigid wall that of the opposite one. One row under a
 // free surface carries on its diagonal what the image of a whole plate does
-// beyond that of one vortex. Lift and side force come from the bound vortices
-// without the streamwise induced velocity, the total induced drag from the far
-// wake.
+// beyond that of one vortex. Lift and side force come from the bound vortices in
+// the undisturbed stream, as befits a linear surface, the total induced drag
+// from the far wake.
 //
 // The package refuses to know what a foil, a sail or a boat is, where the
 // panels came from, viscosity, thickness, waves at finite Froude number, and

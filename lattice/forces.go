@@ -1,11 +1,6 @@
 package lattice
 
-import (
-	"math"
-
-	"gonum.org/v1/gonum/blas"
-	"gonum.org/v1/gonum/blas/blas64"
-)
+import "math"
 
 // Totals sums the loads of a lattice, per ρV², m².
 type Totals struct {
@@ -17,14 +12,15 @@ type Totals struct {
 // Forces fills the force on every panel per ρV², m², in the track frame, for
 // the circulations Γ/V, m, and returns the totals.
 //
-// The force is (U + u) × Γl on each bound vortex, l = B − A, with the
-// velocities (v, w) across the stream that the lattice and its image induce at
-// the force point and without the streamwise one, consistent with a surface
-// that is linear (Kutta and Joukowski). Its part along the stream is replaced,
-// so that the total is the far wake's: each strip is given what the other
-// surfaces do to it in the near field and what its own surface does in the far
-// wake; what is then missing from the total is dealt out by modulus, and a
-// strip's rows share its difference evenly.
+// Across the stream the force is U × Γl on each bound vortex, l = B − A (Kutta
+// and Joukowski): the load of a linear surface. Induced velocities along the
+// stream and along the span would add what is of the next order in incidence,
+// which a linear surface leaves out; next to a water surface those terms grow
+// as one over depth. Along the stream it is the induced drag, whose total is
+// the far wake's: each strip is given what the other surfaces do to it in the
+// near field, −Γ(v lz − w ly), and what its own surface does in the far wake;
+// what is then missing from the total is dealt out by modulus, and a strip's
+// rows share its difference evenly.
 //
 // Without sweep within a surface that is the near field itself. With sweep the
 // near field of a surface on itself is no measure of where its drag acts: at
@@ -43,24 +39,19 @@ func (w *Workspace) Forces(circulation []float64, force [][3]float64) Totals {
 		}
 	}
 	n, strips := w.n, len(w.rows)
-	w.nearV, w.nearW = sized(w.nearV, n), sized(w.nearW, n)
+	w.drag = sized(w.drag, n)
 	w.stripDrag, w.stripNear = sized(w.stripDrag, strips), sized(w.stripNear, strips)
 	w.stripCirc = sized(w.stripCirc, strips)
 	clear(w.stripDrag)
 	clear(w.stripNear)
 	clear(w.stripCirc)
-	gamma := blas64.Vector{N: n, Inc: 1, Data: circulation}
-	blas64.Gemv(blas.NoTrans, 1/(4*math.Pi), w.crossV, gamma, 0, blas64.Vector{N: n, Inc: 1, Data: w.nearV})
-	blas64.Gemv(blas.NoTrans, 1/(4*math.Pi), w.crossW, gamma, 0, blas64.Vector{N: n, Inc: 1, Data: w.nearW})
 	for i, g := range circulation {
-		l, v, z := w.length[i], w.nearV[i], w.nearW[i]
-		force[i] = [3]float64{g * (v*l[2] - z*l[1]), g * (l[2] + z*l[0]), -g * (l[1] + v*l[0])}
-		w.stripNear[w.strip[i]] -= force[i][0]
-		w.stripDrag[w.strip[i]] -= force[i][0] - w.ownNear(i, circulation)
+		own, others := w.nearField(i, circulation)
+		w.drag[i] = own + others
+		w.stripNear[w.strip[i]] += w.drag[i]
+		w.stripDrag[w.strip[i]] += others
 		w.stripCirc[w.strip[i]] += g
-		t.NearField -= force[i][0]
-		t.Force[1] += force[i][1]
-		t.Force[2] += force[i][2]
+		t.NearField += w.drag[i]
 	}
 	t.Induced = w.wake.induced(w.stripCirc)
 	t.Force[0] = -t.Induced
@@ -72,25 +63,27 @@ func (w *Workspace) Forces(circulation []float64, force [][3]float64) Totals {
 	w.share(missing)
 	for i := range force {
 		s := w.strip[i]
-		force[i][0] -= (w.stripDrag[s] - w.stripNear[s]) / float64(w.rows[s])
+		drag := w.drag[i] + (w.stripDrag[s]-w.stripNear[s])/float64(w.rows[s])
+		force[i] = [3]float64{-drag, circulation[i] * w.length[i][2], -circulation[i] * w.length[i][1]}
+		t.Force[1] += force[i][1]
+		t.Force[2] += force[i][2]
 	}
 	return t
 }
 
-// ownNear returns the streamwise force that panel i's own surface and its image
-// give it in the near field.
-func (w *Workspace) ownNear(i int, circulation []float64) float64 {
-	n := w.n
-	rowV, rowW := w.crossV.Data[i*n:(i+1)*n], w.crossW.Data[i*n:(i+1)*n]
-	own, v, z := w.surface[i], 0.0, 0.0
-	for j, g := range circulation {
-		if w.surface[j] == own {
-			v += rowV[j] * g
-			z += rowW[j] * g
+// nearField returns the near-field drag −Γ(v lz − w ly) of panel i in the
+// velocity of its own surface and of the others, each with its image.
+func (w *Workspace) nearField(i int, circulation []float64) (own, others float64) {
+	row := w.near.Data[i*w.n : (i+1)*w.n]
+	surface, mine := w.surface[:len(row)], w.surface[i]
+	for j, d := range row {
+		if surface[j] == mine {
+			own += d * circulation[j]
+		} else {
+			others += d * circulation[j]
 		}
 	}
-	l := w.length[i]
-	return circulation[i] * (v*l[2] - z*l[1]) / (4 * math.Pi)
+	return own * circulation[i], others * circulation[i]
 }
 
 // share adds to the strips' drags what is missing from the total, by modulus:

@@ -127,35 +127,6 @@ func (w *Workspace) wash(row []float64, nx, ny, nz float64) {
 	}
 }
 
-// cross adds to rowV and rowW 4π times the components across the stream that
-// each panel of unit circulation induces at the target that see was called
-// for, times signV and signW.
-func (w *Workspace) cross(rowV, rowW []float64, signV, signW float64) {
-	m := &w.nodes
-	k, n := len(m.x), len(rowV)
-	dx, dy, dz, r, legV, legW := m.dx[:k], m.dy[:k], m.dz[:k], m.r[:k], m.legV[:k], m.legW[:k]
-	rowW = rowW[:n]
-	from, to := w.from[:n], w.to[:n]
-	for j := range n {
-		a, b := from[j], to[j]
-		ax, ay, az, bx, by, bz := dx[a], dy[a], dz[a], dx[b], dy[b], dz[b]
-		cx, cy, cz := ay*bz-az*by, az*bx-ax*bz, ax*by-ay*bx
-		ra, rb := r[a], r[b]
-		product, dot := ra*rb, ax*bx+ay*by+az*bz
-		over, under := ra+rb, product*(product+dot)
-		if dot <= 0 {
-			square := cx*cx + cy*cy + cz*cz
-			over, under = over*(product-dot), product*square
-			if square <= axis*product {
-				over, under = 0, 1
-			}
-		}
-		g := over / under
-		rowV[j] += signV * (g*cy + legV[b] - legV[a])
-		rowW[j] += signW * (g*cz + legW[b] - legW[a])
-	}
-}
-
 // mirror returns the signs that turn the velocity at the reflected target into
 // that of the image at the target itself. A lattice that induces (u, v, w) at
 // (x, y, −z) has an image of the same circulation that induces (−u, −v, w) at
