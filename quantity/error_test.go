@@ -85,6 +85,11 @@ var wrongSpreads = []refusal{
 	{"5.3 / 5.5 / 5.4 m", Length, 6, "the likely value 5.5 m lies outside 5.3 m to 5.4 m\nhint: write low / likely / high, such as 5.3 m / 5.4 m / 5.5 m"},
 	{"5.1 / 5.4 m", Length, 0, "5.1 / 5.4 m has two values, low / likely / high has three\nhint: write 5.1 to 5.4 m for a range"},
 	{"1 to 2 to 3 m", Length, 0, "1 to 2 to 3 m is not a shape of quantity that is known\nhint: write A, A ± B, A to B, or A / B / C for low, likely and high"},
+	{"1 ± 0.5 within 3 to 2", Number, 16, "3 to 2 runs backwards\nhint: write 2 to 3"},
+	{"1 ± 0 within 0 to 2", Number, 5, "a spread of 0 is none\nhint: write 1 where the value is exact"},
+	{"1e29 / 2 / 1e30 km", Length, 0, "1e29 is too large to reckon with, 1e30 in SI units is the limit"},
+	{"1 / 1e-40 / 2 m", Length, 4, "1e-40 is too small to reckon with, 1e-30 in SI units is the limit"},
+	{"1 m ± 1e-40 %", Length, 7, "1e-40 % is too small to reckon with, 1e-30 in SI units is the limit"},
 	{"1 ± 0.5 within 2 to 3", Number, 0, "1 lies outside 2 to 3\nhint: cut tails only, the value itself must stay inside"},
 }
 

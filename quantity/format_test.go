@@ -47,6 +47,12 @@ func TestFormat(t *testing.T) {
 	if got := Numeral(31.6423*kn, Speed, "kn", 3); got != "31.6" {
 		t.Errorf("Numeral gives %q", got)
 	}
+	if got := Numeral(math.NaN(), Speed, "kn", 3); got != "no value" {
+		t.Errorf("Numeral of no number gives %q", got)
+	}
+	if got := Format(1.25e16, Number, "", Decimals(1)); got != "1.25000000000000e16" {
+		t.Errorf("decimals of a huge number give %q", got)
+	}
 	if got := FormatRange(0.1*kn, 0.8*kn, Speed, "kn", 1); got != "0.1 to 0.8 kn" {
 		t.Errorf("FormatRange gives %q", got)
 	}

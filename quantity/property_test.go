@@ -62,6 +62,22 @@ func TestTextRoundTrips(t *testing.T) {
 	})
 }
 
+// A value that nobody wrote may have no number of the unit that turns into its
+// very bits; it comes back to within two roundings.
+func TestComputedValuesRoundTrip(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		d := rapid.SampledFrom(everyDimension()).Draw(t, "dimension")
+		value := rapid.Float64Range(300, 1e6).Draw(t, "value")
+		for _, unit := range d.Units() {
+			q := Quantity{Likely: value, Dimension: d, Unit: unit}
+			again, err := Parse(q.String(), d)
+			if err != nil || math.Abs(again.Likely-value) > 4e-16*value {
+				t.Fatalf("%v is written %s and reads back as %v, %v", value, q, again.Likely, err)
+			}
+		}
+	})
+}
+
 func drawn(t *rapid.T) Quantity {
 	likely := rapid.Float64Range(-1e3, 1e3).Draw(t, "likely")
 	below := rapid.Float64Range(1e-6, 1e3).Draw(t, "below")

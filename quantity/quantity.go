@@ -137,7 +137,8 @@ func (q Quantity) StandardDeviation() float64 {
 }
 
 // String returns the quantity in its own unit with as many digits as it takes:
-// Parse reads it back as the same Quantity.
+// Parse reads what it gave back as the same Quantity, and a number that it never
+// gave, such as the result of a calculation, to the last bit but one.
 func (q Quantity) String() string {
 	u, name := unitFor(q.Unit, q.Dimension)
 	value := func(v float64) string { return join(digitsFor(v, u.number(v), u.si), name) }

@@ -201,6 +201,16 @@ func TestCut(t *testing.T) {
 	}
 }
 
+func TestSpreadAsText(t *testing.T) {
+	for spread, want := range map[Spread]string{
+		Exact: "exact", Normal: "normal", Uniform: "uniform", Triangular: "triangular", Spread(9): "unknown spread",
+	} {
+		if spread.String() != want {
+			t.Errorf("spread %d reads %q, want %q", spread, spread, want)
+		}
+	}
+}
+
 func TestQuantityAsText(t *testing.T) {
 	for _, c := range []struct {
 		q    Quantity
