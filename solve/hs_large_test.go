@@ -50,6 +50,7 @@ var largeBenchmarks = []benchmark{
 	{number: 106, start: []float64{5000, 5000, 5000, 200, 350, 150, 225, 425}, inequal: 6,
 		lower: []float64{100, 1000, 1000, 10, 10, 10, 10, 10},
 		upper: []float64{10000, 10000, 10000, 1000, 1000, 1000, 1000, 1000},
+		scale: []float64{1000, 1000, 1000, 100, 100, 100, 100, 100},
 		values: func(x []float64, v *Values) {
 			v.F = x[0] + x[1] + x[2]
 			v.Inequal[0] = 1 - 0.0025*(x[3]+x[5])

@@ -7,13 +7,14 @@ type benchmark struct {
 	number         int
 	start          []float64
 	lower, upper   []float64 // nil: open
+	scale          []float64
 	equal, inequal int
 	values         func(x []float64, v *Values)
 }
 
 func (b *benchmark) problem() *Problem {
 	n := len(b.start)
-	p := &Problem{Lower: b.lower, Upper: b.upper, Equalities: b.equal, Inequalities: b.inequal}
+	p := &Problem{Lower: b.lower, Upper: b.upper, Scale: b.scale, Equalities: b.equal, Inequalities: b.inequal}
 	if p.Lower == nil {
 		p.Lower = filledWith(n, math.Inf(-1))
 	}

@@ -89,24 +89,55 @@ func (s *search) differenceAlong(k, i int, cut float64) bool {
 	if least := 4 * h * 1e-3 * math.Abs(s.x[i]); step < least {
 		step = least
 	}
-	step = math.Min(step, 0.5*(s.p.Upper[i]-s.p.Lower[i]))
-	ahead := s.x[i]+step <= s.p.Upper[i]
-	back := s.x[i]-step >= s.p.Lower[i]
-	if s.central == Central && ahead && back {
-		if s.at(i, s.x[i]+step, &s.probe) && s.at(i, s.x[i]-step, &s.probeBack) {
-			s.column(k, &s.probe, &s.probeBack, ((s.x[i]+step)-(s.x[i]-step))/s.scale[k])
+	step = math.Min(step, 0.25*(s.p.Upper[i]-s.p.Lower[i]))
+	if s.central == Central && s.centralAlong(k, i, step) {
+		return true
+	}
+	for _, h := range [2]float64{step, -step} {
+		if to := s.x[i] + h; s.inside(i, to) && s.at(i, to, &s.probe) {
+			s.column(k, &s.probe, &s.now, (to-s.x[i])/s.scale[k])
 			return true
 		}
 	}
-	if ahead && s.at(i, s.x[i]+step, &s.probe) {
-		s.column(k, &s.probe, &s.now, ((s.x[i]+step)-s.x[i])/s.scale[k])
-		return true
-	}
-	if back && s.at(i, s.x[i]-step, &s.probe) {
-		s.column(k, &s.now, &s.probe, (s.x[i]-(s.x[i]-step))/s.scale[k])
-		return true
-	}
 	return false
+}
+
+// centralAlong takes the second-order difference on both sides, or at a bound
+// on the one side there is.
+func (s *search) centralAlong(k, i int, step float64) bool {
+	up, down := s.x[i]+step, s.x[i]-step
+	if s.inside(i, up) && s.inside(i, down) {
+		if !s.at(i, up, &s.probe) || !s.at(i, down, &s.probeBack) {
+			return false
+		}
+		s.column(k, &s.probe, &s.probeBack, (up-down)/s.scale[k])
+		return true
+	}
+	if !s.inside(i, up) {
+		step = -step
+	}
+	near, far := s.x[i]+step, s.x[i]+2*step
+	if !s.inside(i, far) || !s.at(i, near, &s.probe) || !s.at(i, far, &s.probeBack) {
+		return false
+	}
+	// Through three points at 0, a and b the slope at 0 is
+	// (b²·(f(a)-f(0)) - a²·(f(b)-f(0))) / (a·b·(b-a)); the probe is turned into
+	// the value at which a straight line from here would have that slope.
+	a, b := near-s.x[i], far-s.x[i]
+	bend := func(f0, fa, fb float64) float64 { return f0 + (b*b*(fa-f0)-a*a*(fb-f0))/(b*(b-a)) }
+	s.probe.F = bend(s.now.F, s.probe.F, s.probeBack.F)
+	for j := range s.probe.Equal {
+		s.probe.Equal[j] = bend(s.now.Equal[j], s.probe.Equal[j], s.probeBack.Equal[j])
+	}
+	for j := range s.probe.Inequal {
+		s.probe.Inequal[j] = bend(s.now.Inequal[j], s.probe.Inequal[j], s.probeBack.Inequal[j])
+	}
+	s.column(k, &s.probe, &s.now, a/s.scale[k])
+	return true
+}
+
+func (s *search) inside(i int, to float64) bool {
+	return to >= s.p.Lower[i] && to <= s.p.Upper[i]
 }
 
 func (s *search) at(i int, xi float64, v *Values) bool {
