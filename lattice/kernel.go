@@ -56,7 +56,7 @@ const axis = 1e-24
 // (0, Z, −Y) (R − X) / (4π R q) at (X, Y, Z), with q = Y² + Z² and R² = X² + q
 // (Biot and Savart). Ahead of the node (R − X)/q is written 1/(R + X), which
 // keeps its digits. On another surface q is smoothed to √(q² + a⁴), a the
-// core's radius (Vatistas, Kozel, Mih 1991, Experiments in Fluids 11, eq. 3,
+// core's radius (Vatistas, Kozel and Mih 1991, Experiments in Fluids 11,
 // exponent 2), a close fit to a laminar core that leaves the far field alone.
 func (m *nodes) see(x, y, z float64, own int) {
 	n := len(m.x)

@@ -44,6 +44,15 @@ var depths = []struct {
 }{{"4.01", 0.1}, {"4.02", 0.25}, {"4.04", 0.75}, {"4.06", 1.5}, {"4.07", 2}, {"4.08", 5}}
 
 func TestPlateUnderSurface(t *testing.T) {
+	for modes := 1; modes <= 6; modes++ {
+		factor, centre := plate(1e6, modes)
+		near(t, "rows in deep water, lift", factor, 1, 1e-11)
+		near(t, "rows in deep water, centre of pressure", centre, 0.25, 1e-11)
+		for k := 1; k <= 2*modes; k++ {
+			want := (1 - math.Cos(float64(k)*math.Pi/float64(2*modes+1))) / 2
+			near(t, "row's place on the chord", chordShare(k, modes), want, 1e-15)
+		}
+	}
 	for _, c := range depths {
 		want := published(t, "thin-aerofoil-depth", c.id)
 		factor, centre := plate(c.depth, 60)

@@ -62,8 +62,9 @@ func (s Spacing) node(s0, s1, t float64) float64 {
 // Rows lie at the angles of the Gauss–Jacobi rule for the flat plate's load:
 // of m rows, bound vortex k at the share (1 − cos((2k−1)π/(2m+1)))/2 of the
 // chord and control point k at (1 − cos(2kπ/(2m+1)))/2, k from 1 (Stark 1971,
-// AIAA Journal 9, p. 1854). One row is the quarter and three-quarter chord; in two
-// dimensions lift and moment of a plate are exact for any number.
+// AIAA Journal 9, p. 1854; cited from memory, the rule is held by a test). One
+// row is the quarter and three-quarter chord; in two dimensions lift and moment
+// of a plate are exact for any number.
 func AppendSpan(p *Panels, span func(s float64) Station, s0, s1 float64, strips, rows int, surface int, core float64) {
 	AppendSpaced(p, span, s0, s1, strips, rows, CosineBoth, surface, core)
 }
