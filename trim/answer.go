@@ -27,7 +27,9 @@ func (p *problem) result(a *attempt, w *Workspace) *Result {
 	}
 	res := p.describe(x, w)
 	res.Answer = Found
-	res.Condition = c.condition
+	if !math.IsInf(c.condition, 0) {
+		res.Condition = c.condition
+	}
 	res.Closing = []string{}
 	for _, i := range c.chosen {
 		res.Closing = append(res.Closing, p.variables[i].name)
@@ -133,7 +135,7 @@ func MomentPoint(centres []balance.Centre, s boat.State) frame.Point[frame.Track
 func (res *Result) tellControls(b *boat.Boat, s boat.State) {
 	for i := range b.Controls {
 		c := &b.Controls[i]
-		set := Setting{Name: c.Name, Value: s.Settings[i], Unit: unitOf(c.Kind), Lower: c.Lower, Upper: c.Upper, State: "free"}
+		set := Setting{Name: c.Name, Called: ByWind(c.Name, res.Conditions.WindFrom()), Value: s.Settings[i], Unit: unitOf(c.Kind), Lower: c.Lower, Upper: c.Upper, State: "free"}
 		switch {
 		case c.Law != nil:
 			set.State = "under its law"

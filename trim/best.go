@@ -61,6 +61,7 @@ func Best(ctx context.Context, b *boat.Boat, r Request, w *Workspace) (*Result, 
 	}
 	result := best.problem.result(best, w)
 	result.count(attempts, best)
+	result.TellCarried(b, r.CarriedAt, w)
 	return result, nil
 }
 

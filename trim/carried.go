@@ -22,6 +22,9 @@ import (
 // own centre it is their side force, but for the vertical force of a heeled rig.
 // The error says that no such force closes the equations.
 func CarriedForce(b *boat.Boat, res *Result, height float64, w *Workspace) (Carried, error) {
+	if w == nil {
+		w = new(Workspace)
+	}
 	c := carrying{boat: b, w: &w.here, height: height, state: res.State.Clone(), conditions: res.Conditions}
 	c.x = c.sailsPlace(res)
 	side := 0.0
@@ -49,6 +52,46 @@ func CarriedForce(b *boat.Boat, res *Result, height float64, w *Workspace) (Carr
 	c.write(out.X)
 	force := math.Abs(c.unknowns[0]) * b.Weight()
 	return Carried{Height: height, Force: force, Share: force / b.Weight()}, nil
+}
+
+// TellCarried puts the side force carried at a height above the undisturbed
+// water, m, into an answer: 0 takes the sails' own centre of effort. Where no
+// such force closes the equations, the answer has a warning in its place; where
+// there is no answer, nothing is told.
+func (res *Result) TellCarried(b *boat.Boat, height float64, w *Workspace) {
+	res.SideForceCarried, res.CarriedForce = nil, 0
+	if res.Answer != Found {
+		return
+	}
+	if height == 0 {
+		var ok bool
+		if height, ok = res.EffortHeight(); !ok {
+			return
+		}
+	}
+	carried, err := CarriedForce(b, res, height, w)
+	if err != nil {
+		res.Warnings = append(res.Warnings, err.Error())
+		return
+	}
+	res.SideForceCarried, res.CarriedForce = &carried, carried.Force
+}
+
+// EffortHeight returns how high the sails' centre of effort is above the
+// undisturbed water, m: each sail's, weighted with its lift. It is false where
+// no sail pulls.
+func (res *Result) EffortHeight() (height float64, ok bool) {
+	pose := res.State.Attitude.Pose()
+	sum := 0.0
+	for i := range res.Sails {
+		lift := math.Abs(res.Sails[i].Lift)
+		sum += lift
+		height += lift * pose.Point(res.Sails[i].CentreOfEffort).Z
+	}
+	if !(sum > 0) {
+		return 0, false
+	}
+	return height / sum, true
 }
 
 // carrying is the small system of the side force carried. Its unknowns are side

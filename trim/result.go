@@ -54,7 +54,7 @@ type Result struct {
 	Warnings []string   `json:"warnings"`
 
 	Closing   []string  `json:"closing_set"`           // the six variables that close the six equations
-	Condition float64   `json:"closing_set_condition"` // of their slopes
+	Condition float64   `json:"closing_set_condition"` // of their slopes; 0 where they do not close the equations by themselves
 	Others    []Optimum `json:"other_optima"`
 	Search    Effort    `json:"search"`
 
@@ -78,12 +78,13 @@ const (
 
 // Setting is one control's setting in the answer.
 type Setting struct {
-	Name  string  `json:"name"`
-	Value float64 `json:"value"` // rad, m or 1, as Unit says
-	Unit  string  `json:"unit"`
-	Lower float64 `json:"lower"`
-	Upper float64 `json:"upper"`
-	State string  `json:"state"` // free, at its lower end, at its upper end, fixed, under its law
+	Name   string  `json:"name"`
+	Called string  `json:"called"` // by the wind: "leeward main cant"
+	Value  float64 `json:"value"`  // rad, m or 1, as Unit says
+	Unit   string  `json:"unit"`
+	Lower  float64 `json:"lower"`
+	Upper  float64 `json:"upper"`
+	State  string  `json:"state"` // free, at its lower end, at its upper end, fixed, under its law
 }
 
 // Load is one row of the balance.
