@@ -181,8 +181,13 @@ func (p *problem) tellBounds(x []float64, res *Result) {
 		}
 	}
 	for i := range p.boat.Controls {
-		if !p.way.uses(p.boat, i) {
-			res.Controls[i].State = "not in use"
+		set := &res.Controls[i]
+		switch {
+		case set.State == "under its law":
+		case p.way.lower[i] == p.way.upper[i]:
+			set.State = "fixed"
+		case !p.way.uses(p.boat, i) || p.way.idle(p.boat, i):
+			set.State = "not in use"
 		}
 	}
 }

@@ -88,27 +88,51 @@ func (e *RequestError) Error() string {
 	return e.Boat + ": " + e.What + ": " + e.Problem + "\nhint: " + e.Hint
 }
 
-// search runs every start of every way of sailing.
+// hopeless is the share of the best progress below which a way of sailing is not
+// searched from more starts than its first: optima of one way lie within a few
+// per cent of each other, ways that lose lose by more.
+const hopeless = 0.9
+
+// search runs every way of sailing from its first start, and those that come
+// near the best from all others. What is searched depends on the request alone.
 func search(ctx context.Context, b *boat.Boat, r *Request, w *Workspace) ([]attempt, error) {
 	all, err := ways(b, r)
 	if err != nil {
 		return nil, err
 	}
-	var attempts []attempt
-	for _, way := range all {
-		p, err := newProblem(b, r, way, &w.here, &w.aside)
-		if err != nil {
+	problems := make([]*problem, len(all))
+	starts := make([][][]float64, len(all))
+	first := make([]attempt, len(all))
+	for i, way := range all {
+		if problems[i], err = newProblem(b, r, way, &w.here, &w.aside); err != nil {
 			return nil, err
 		}
-		for _, start := range p.starts() {
-			a := attempt{problem: p, start: start, outcome: solve.Minimise(ctx, p.solve(), start, searchOptions(), &w.solve)}
-			if ctx.Err() != nil {
-				return nil, ctx.Err()
+		starts[i] = problems[i].starts()
+		if first[i], err = problems[i].try(ctx, starts[i][0], w); err != nil {
+			return nil, err
+		}
+	}
+	best := pick(first)
+	attempts := append([]attempt(nil), first...)
+	for i, p := range problems {
+		if best != nil && best.ok() && first[i].ok() && first[i].progress() < hopeless*best.progress() {
+			continue
+		}
+		for _, start := range starts[i][1:] {
+			a, err := p.try(ctx, start, w)
+			if err != nil {
+				return nil, err
 			}
 			attempts = append(attempts, a)
 		}
 	}
 	return attempts, nil
+}
+
+// try searches from one start.
+func (p *problem) try(ctx context.Context, start []float64, w *Workspace) (attempt, error) {
+	a := attempt{problem: p, start: start, outcome: solve.Minimise(ctx, p.solve(), start, searchOptions(), &w.solve)}
+	return a, ctx.Err()
 }
 
 // searchOptions are the search's tolerances: slopes are differences good to

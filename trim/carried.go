@@ -56,10 +56,10 @@ func CarriedForce(b *boat.Boat, res *Result, height float64, w *Workspace) (Carr
 
 // TellCarried puts the side force carried at a height above the undisturbed
 // water, m, into an answer: 0 takes the sails' own centre of effort. Where no
-// such force closes the equations, the answer has a warning in its place; where
+// such force closes the equations, CarriedMissing says so in its place; where
 // there is no answer, nothing is told.
 func (res *Result) TellCarried(b *boat.Boat, height float64, w *Workspace) {
-	res.SideForceCarried, res.CarriedForce = nil, 0
+	res.SideForceCarried, res.CarriedForce, res.CarriedMissing = nil, 0, ""
 	if res.Answer != Found {
 		return
 	}
@@ -71,7 +71,7 @@ func (res *Result) TellCarried(b *boat.Boat, height float64, w *Workspace) {
 	}
 	carried, err := CarriedForce(b, res, height, w)
 	if err != nil {
-		res.Warnings = append(res.Warnings, err.Error())
+		res.CarriedMissing = err.Error()
 		return
 	}
 	res.SideForceCarried, res.CarriedForce = &carried, carried.Force

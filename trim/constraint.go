@@ -22,7 +22,7 @@ const (
 func constraints(p *problem) []row {
 	var rows []row
 	rideLimited := false
-	inUse := p.foilsInUse()
+	inUse := p.way.down
 	for _, l := range p.way.limits {
 		if p.request.relaxed(l.Name()) {
 			rideLimited = rideLimited || l.Kind == boat.LimitRideHeight
@@ -189,17 +189,6 @@ func (p *problem) sheetRows(rows []row, l boat.Limit) []row {
 	return rows
 }
 
-// foilsInUse tells which foils reach into the water in the middle of the way's
-// ranges, upright at a usual ride height.
-func (p *problem) foilsInUse() []bool {
-	s := p.middle()
-	use := make([]bool, len(p.boat.Foils))
-	for _, i := range foil.Down(p.boat, s) {
-		use[i] = true
-	}
-	return use
-}
-
 // middle is the state in the middle of the variables' ranges, upright, at the
 // middle of the ride heights that are allowed.
 func (p *problem) middle() boat.State {
@@ -213,25 +202,8 @@ func (p *problem) middle() boat.State {
 			}
 		}
 	}
-	low, high := p.rideRange()
+	low, high := rideRange(p.boat, p.way.limits)
 	s.Attitude = p.boat.AtRideHeight(s.Attitude, (low+high)/2)
 	p.boat.ObeyLaws(&s)
 	return s
-}
-
-// rideRange returns the ride heights that are searched, m: as limited, else
-// from 0 to a twentieth of the length.
-func (p *problem) rideRange() (low, high float64) {
-	low, high = leastRideHeight, p.boat.Length/20
-	for _, l := range p.way.limits {
-		if l.Kind == boat.LimitRideHeight {
-			if !math.IsInf(l.Lower, -1) {
-				low = l.Lower
-			}
-			if !math.IsInf(l.Upper, 1) {
-				high = l.Upper
-			}
-		}
-	}
-	return low, math.Max(low, high)
 }

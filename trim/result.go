@@ -46,6 +46,7 @@ type Result struct {
 	Centres          []balance.Centre       `json:"centres"`
 	SideForceCarried *Carried               `json:"side_force_carried"`
 	CarriedForce     float64                `json:"side_force_carried_N"`
+	CarriedMissing   string                 `json:"side_force_carried_missing,omitempty"` // why there is none
 	Drag             balance.DragByCause    `json:"drag_N"`
 	WettedArea       []WetPart              `json:"wetted_area"`
 	Sails            []sail.Report          `json:"sails"`
@@ -65,6 +66,18 @@ type Result struct {
 	State      boat.State         `json:"-"`
 	SetIndex   int                `json:"-"`
 	Conditions balance.Conditions `json:"-"`
+}
+
+// Progress returns what the aim makes most of: progress to windward or leeward,
+// or speed.
+func (r *Result) Progress() si.Speed {
+	switch r.Aim {
+	case Windward.String():
+		return r.VMG
+	case Leeward.String():
+		return -r.VMG
+	}
+	return r.Speed
 }
 
 // Answer tells whether there is one.

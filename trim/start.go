@@ -61,7 +61,7 @@ func (p *problem) spread(k int) []float64 {
 			s.Settings[v.control] = math.Min(math.Max(p.settings[v.control], v.lower), v.upper)
 		}
 	}
-	low, high := p.rideRange()
+	low, high := rideRange(p.boat, p.way.limits)
 	s.Attitude = p.boat.AtRideHeight(s.Attitude, low+(high-low)*(0.25+0.5*share(3)))
 	return p.vector(s, p.startAngle(share(0)))
 }
@@ -129,7 +129,7 @@ func (p *problem) scattered(k int) []float64 {
 			s.Settings[v.control] = at
 		}
 	}
-	low, high := p.rideRange()
+	low, high := rideRange(p.boat, p.way.limits)
 	s.Attitude = p.boat.AtRideHeight(s.Attitude, low+(high-low)*next())
 	return p.vector(s, p.startAngle(next()))
 }

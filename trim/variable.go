@@ -99,7 +99,7 @@ func variables(b *boat.Boat, r *Request, w way) ([]variable, error) {
 func appendControls(b *boat.Boat, r *Request, w way, all []variable) []variable {
 	for i := range b.Controls {
 		c := &b.Controls[i]
-		if !w.uses(b, i) {
+		if !w.uses(b, i) || w.idle(b, i) {
 			continue
 		}
 		v := variable{kind: controlVariable, control: i, name: c.Name, lower: w.lower[i], upper: w.upper[i], scale: c.Step, moves: movesFoil(b, i)}

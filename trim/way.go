@@ -2,9 +2,12 @@ package trim
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"foilwright/boat"
+	"foilwright/foil"
+	"foilwright/si"
 )
 
 // way is one way of sailing: a mode, a set of sails, and on which side of the
@@ -15,6 +18,7 @@ type way struct {
 	lower, upper []float64 // of every control
 	limits       []boat.Limit
 	tips         tipSide
+	down         []bool // which foils reach into the water in the middle of the ranges
 }
 
 // tipSide splits the search where a limit lets tips leave the water: lift has a
@@ -50,7 +54,9 @@ func ways(b *boat.Boat, r *Request) ([]way, error) {
 				continue
 			}
 			for _, tips := range tipSides(limits, r) {
-				all = append(all, way{mode: mode, set: set, lower: lower, upper: upper, limits: limits, tips: tips})
+				w := way{mode: mode, set: set, lower: lower, upper: upper, limits: limits, tips: tips}
+				w.down = w.foilsDown(b)
+				all = append(all, w)
 			}
 		}
 	}
@@ -103,4 +109,66 @@ func (w *way) uses(b *boat.Boat, control int) bool {
 		}
 	}
 	return false
+}
+
+// idle tells whether a control only trims foils that are out of the water: its
+// flap, or an angle of fine trim. Such a control stays where it starts. A wide
+// range (a raised foil's cant) stays a choice, since it moves weight.
+func (w *way) idle(b *boat.Boat, control int) bool {
+	serves := false
+	for i := range b.Foils {
+		f := &b.Foils[i]
+		touched := false
+		for _, m := range f.Moves {
+			touched = touched || m.Control == control
+		}
+		for j := range f.Pieces {
+			touched = touched || f.Pieces[j].Flap.Share > 0 && f.Pieces[j].Flap.Control == control
+		}
+		if touched && w.down[i] {
+			return false
+		}
+		serves = serves || touched
+	}
+	return serves && w.upper[control]-w.lower[control] <= widestTrim
+}
+
+// widestTrim is the widest range that counts as trim of a foil rather than a
+// choice of where it is: a flap's, rad.
+const widestTrim = 40 * float64(si.Degree)
+
+// foilsDown tells which foils reach into the water in the middle of the way's
+// ranges, upright at a usual ride height.
+func (w *way) foilsDown(b *boat.Boat) []bool {
+	s := boat.State{Settings: b.Starts()}
+	for i := range s.Settings {
+		s.Settings[i] = math.Min(math.Max(s.Settings[i], w.lower[i]), w.upper[i])
+		if movesFoil(b, i) == changesGeometry && w.upper[i]-w.lower[i] > widestFineTrim {
+			s.Settings[i] = (w.lower[i] + w.upper[i]) / 2
+		}
+	}
+	low, high := rideRange(b, w.limits)
+	s.Attitude = b.AtRideHeight(s.Attitude, (low+high)/2)
+	down := make([]bool, len(b.Foils))
+	for _, i := range foil.Down(b, s) {
+		down[i] = true
+	}
+	return down
+}
+
+// rideRange returns the ride heights that are searched, m: as limited, else
+// from 0 to a twentieth of the length.
+func rideRange(b *boat.Boat, limits []boat.Limit) (low, high float64) {
+	low, high = leastRideHeight, b.Length/20
+	for _, l := range limits {
+		if l.Kind == boat.LimitRideHeight {
+			if !math.IsInf(l.Lower, -1) {
+				low = l.Lower
+			}
+			if !math.IsInf(l.Upper, 1) {
+				high = l.Upper
+			}
+		}
+	}
+	return low, math.Max(low, high)
 }
