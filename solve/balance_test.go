@@ -77,6 +77,36 @@ func TestGliderTooMuchDrag(t *testing.T) {
 	t.Logf("%d runs: %.1f sets of slopes on average", runs, float64(gradients)/float64(runs))
 }
 
+// Near the edge of what is possible, whether a problem has an answer may not
+// depend on where the search starts.
+func TestGliderVerdictHolds(t *testing.T) {
+	var w Workspace
+	solved, infeasible := 0, 0
+	for seed := range uint64(15) {
+		g := newGlider(12, 24, 0.45, seed)
+		var first Status
+		for k := range uint64(8) {
+			out := Minimise(context.Background(), g.problem(), g.start(k), Options{}, &w)
+			switch {
+			case out.Status != Converged && out.Status != Infeasible:
+				t.Errorf("problem %d, start %d: %v", seed, k, out.Status)
+			case k == 0:
+				first = out.Status
+			case out.Status != first:
+				t.Errorf("problem %d: start 0 %v, start %d %v", seed, first, k, out.Status)
+			}
+		}
+		if first == Converged {
+			solved++
+		} else {
+			infeasible++
+		}
+	}
+	if solved < 3 || infeasible < 3 {
+		t.Errorf("%d solved and %d infeasible: the draw tests one side only", solved, infeasible)
+	}
+}
+
 // The answer does not depend on what a workspace was used for before, to the
 // last bit.
 func TestWorkspaceCarriesNothing(t *testing.T) {

@@ -202,7 +202,11 @@ func (s *search) relax() {
 	}
 	missed := s.strict.missed(s.q, s.reach)
 	gain := missed - s.leastMissed()
-	if gain <= cornerShare*missed*math.Min(1, s.radius) && missed > s.o.Feasibility {
+	share := cornerShare
+	if s.slow >= slowSteps {
+		share = slowShare
+	}
+	if gain <= share*missed*math.Min(1, s.radius) && missed > s.o.Feasibility {
 		copy(s.price, s.soft.price)
 		s.cornered = true
 		return
@@ -307,8 +311,12 @@ func (s *search) learn() bool {
 		return true
 	}
 	if s.fresh {
-		if sy > 1e-3*ss*1e-3 {
-			s.setCurvature(min(max(dot(y, y)/sy, 1e-4*s.curvature[0]), 1e4*s.curvature[0]), m)
+		if sy > 1e-6*ss {
+			size := math.Sqrt(dot(y, y) / ss)
+			if s.restoring {
+				size = dot(y, y) / sy
+			}
+			s.setCurvature(min(max(size, 1e-4*s.curvature[0]), 1e4*s.curvature[0]), m)
 		}
 		s.fresh = false
 	}

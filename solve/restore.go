@@ -10,12 +10,22 @@ type restore struct {
 	entered   float64 // violation on entry
 	least     float64 // smallest violation so far outside the phase
 	idle      int     // steps since it last fell by a third
+	slow      int     // steps of the phase in a row that hardly brought it down
+	last      float64 // violation at the step before
 	times     int
 }
 
 // patience is the number of relaxed steps without a fall of the violation by a
 // third before the objective is left out of account.
 const patience = 2
+
+// After slowSteps steps that each lower the violation by less than a
+// thousandth, in the phase that does nothing else, a first-order gain of
+// slowShare within the step limit no longer counts as a way out.
+const (
+	slowSteps = 4
+	slowShare = 0.02
+)
 
 // turn changes between the phases, before the direction at x is found.
 func (s *search) turn() {
@@ -28,8 +38,13 @@ func (s *search) turn() {
 	}
 	switch {
 	case s.restoring:
+		if s.slow++; missed < 0.999*s.last {
+			s.slow = 0
+		}
+		s.last = missed
 		if missed <= 0.1*s.entered || missed <= s.o.Feasibility {
 			s.restoring, s.idle, s.least = false, 0, missed
+			s.slow = 0
 			s.forget()
 		}
 	case s.iterations == 0 || missed < 0.7*s.least || missed <= s.o.Feasibility:
@@ -37,6 +52,7 @@ func (s *search) turn() {
 	case s.elastic:
 		if s.idle++; s.idle >= patience && s.times < 4 {
 			s.restoring, s.entered, s.penalty = true, missed, 0
+			s.slow, s.last = 0, missed
 			s.times++
 			s.forget()
 		}
