@@ -21,6 +21,8 @@ type ModeRange struct {
 
 // Bounds returns the lower and upper setting of every control in a mode, with
 // the wind from a side. The crew's range is the control's own cut by the mode's.
+// A mode is written for port tack: ranges of what turns over in the mirror, such
+// as a weight's y, change sides on starboard tack.
 func (b *Boat) Bounds(m *Mode, windFrom Side) (lower, upper []float64) {
 	lower, upper = make([]float64, len(b.Controls)), make([]float64, len(b.Controls))
 	for i := range b.Controls {
@@ -33,7 +35,11 @@ func (b *Boat) Bounds(m *Mode, windFrom Side) (lower, upper []float64) {
 			if r.Bearing != AnyBearing && c.Side != Centre && r.Bearing.On(windFrom) != c.Side {
 				continue
 			}
-			lower[i], upper[i] = max(lower[i], r.Lower), min(upper[i], r.Upper)
+			from, to := r.Lower, r.Upper
+			if windFrom == Starboard && c.Side == Centre && b.turnsOver(i) {
+				from, to = -to, -from // written for port tack
+			}
+			lower[i], upper[i] = max(lower[i], from), min(upper[i], to)
 		}
 	}
 	return lower, upper

@@ -26,6 +26,7 @@ type builder struct {
 	assumptions []Assumption
 	unknowns    []*Unknown
 	pending     []pendingLink
+	made        []site // where each of the boat's controls is written
 }
 
 // pendingLink is a movement that another control moves, which may not be made yet.
@@ -198,7 +199,7 @@ func (b *builder) cut(f *figure, what string) {
 
 // text writes a figure's value in the unit that it was written in.
 func (b *builder) text(f *figure, v float64) string {
-	return quantity.Format(v, f.quantity.Dimension, f.quantity.Unit, quantity.Significant(4))
+	return shownIn(v, f.quantity.Dimension, f.quantity.Unit)
 }
 
 // point returns a place in the boat.
@@ -228,8 +229,9 @@ func (b *builder) side(w *words, otherwise string) []boat.Side {
 	case "pair":
 		return []boat.Side{boat.Port, boat.Starboard}
 	}
-	if w.given() {
-		b.faultAt(&w.site, fmt.Sprintf("%q is no side", text), nearest(text, []string{"pair", "port", "starboard", "centre"}))
+	b.faultAt(&w.site, fmt.Sprintf("%q is no side", text), nearest(text, []string{"pair", "port", "starboard", "centre"}))
+	if otherwise == "pair" {
+		return []boat.Side{boat.Port, boat.Starboard}
 	}
 	return []boat.Side{boat.Centre}
 }
@@ -239,7 +241,7 @@ func (b *builder) unique() {
 	for i := range b.boat.Controls {
 		for j := range i {
 			if b.boat.Controls[i].Name == b.boat.Controls[j].Name {
-				b.faultAt(&b.form.site, fmt.Sprintf("two controls are called %q", b.boat.Controls[i].Name),
+				b.faultAt(&b.made[i], fmt.Sprintf("a second control is called %q, after the one of %s", b.boat.Controls[i].Name, b.made[j].path),
 					"give one of them another name, as in  turn: {axis: z, range: …, name: rudder}")
 			}
 		}

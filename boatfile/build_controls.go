@@ -31,9 +31,9 @@ type controlSpec struct {
 	side        boat.Side
 	paired      bool // one of two: the side goes before its name
 	kind        boat.ControlKind
-	start       float64      // where the file gives none
+	start       float64       // where the file gives none
 	otherwise   *boat.Control // range where the file gives none; nil where it must
-	path        string       // for what is assumed
+	path        string        // for what is assumed
 }
 
 // control adds a control and returns its index.
@@ -77,6 +77,11 @@ func (b *builder) control(s *site, k *controlKeys, spec controlSpec) int {
 		c.Law = b.law(&k.Law, &c)
 	}
 	b.boat.Controls = append(b.boat.Controls, c)
+	where := *s
+	if k.Name.given() {
+		where = k.Name.site
+	}
+	b.made = append(b.made, where)
 	return len(b.boat.Controls) - 1
 }
 
@@ -90,8 +95,16 @@ func (b *builder) inside(s *setting, v float64, c *boat.Control, what string) {
 }
 
 // shown writes an SI value in its usual unit, for faults and assumptions.
-func shown(v float64, d quantity.Dimension) string {
-	return quantity.Format(v, d, usualUnit(d), quantity.Significant(4))
+func shown(v float64, d quantity.Dimension) string { return shownIn(v, d, usualUnit(d)) }
+
+// shownIn writes an SI value in a unit, with four digits or fewer where they say
+// all of it.
+func shownIn(v float64, d quantity.Dimension, unit string) string {
+	four := quantity.Format(v, d, unit, quantity.Significant(4))
+	if exact := (quantity.Quantity{Likely: v, Dimension: d, Unit: unit}).String(); len(exact) < len(four) {
+		return exact
+	}
+	return four
 }
 
 func usualUnit(d quantity.Dimension) string {
@@ -105,7 +118,8 @@ func span(low, high float64, d quantity.Dimension) string {
 	if low == high {
 		return shown(low, d)
 	}
-	return quantity.FormatRange(low, high, d, usualUnit(d), quantity.Significant(4))
+	number, _, _ := strings.Cut(shown(low, d), " ")
+	return number + " to " + shown(high, d)
 }
 
 // setting reads one value, which may be uncertain, SI.

@@ -20,16 +20,18 @@ func (b *builder) foils() {
 
 // foil makes one foil, or both of a pair.
 func (b *builder) foil(name string, f *foilForm) {
-	sides := b.side(&f.Side, "centre")
-	written := boat.Foil{Name: name, Kind: name, Side: sides[0], Root: b.point(&f.Root), MassShare: 0.5}
+	root := b.point(&f.Root)
+	likely := "centre"
+	if root.Y > 0 {
+		likely = "pair"
+	}
+	sides := b.side(&f.Side, likely)
+	written := boat.Foil{Name: name, Kind: name, Side: sides[0], Root: root, MassShare: 0.5}
 	paired := len(sides) == 2
 	b.checkRoot(f, written.Root, sides)
 	written.Pieces = b.pieces(f, written.Side)
-	if len(written.Pieces) == 0 {
-		if f.Pieces.given() && len(f.Pieces.items) == 0 {
-			b.faultAt(&f.Pieces.site, "the foil has no pieces", "write  pieces: {blade: {path: …, chord: …, section: naca 0012}}")
-		}
-		return
+	if f.Pieces.given() && len(f.Pieces.items) == 0 {
+		b.faultAt(&f.Pieces.site, "the foil has no pieces", "write  pieces: {blade: {path: …, chord: …, section: naca 0012}}")
 	}
 	b.foilMass(f, &written)
 	b.repeated(f)
@@ -75,7 +77,7 @@ func (b *builder) foilMass(f *foilForm, foil *boat.Foil) {
 		return
 	}
 	foil.Mass = b.atLeastZero(&f.Mass.Mass.figure, "a mass")
-	if !f.Mass.Along.given() {
+	if !f.Mass.Along.given() && len(foil.Pieces) > 0 {
 		b.assume(below(f.path, "mass.along"), "50 % of "+foil.Pieces[0].Name, "usual")
 		return
 	}
@@ -147,7 +149,7 @@ func (b *builder) moves(f *foilForm, foil *boat.Foil, paired bool, together []in
 	var out []boat.Move
 	for i := range f.Moves.items {
 		item := &f.Moves.items[i]
-		m, kind := b.movement(item.name, &item.part, foil, paired)
+		m, kind := b.movement(item.name, f, &item.part, foil, paired)
 		both := item.part.Both.text == "together"
 		if t := item.part.Both.text; item.part.Both.given() && !both && t != "apart" {
 			b.faultAt(&item.part.Both.site, fmt.Sprintf("%q is not a way for two sides to move", t), "write together or apart")
@@ -186,14 +188,14 @@ func (b *builder) moves(f *foilForm, foil *boat.Foil, paired bool, together []in
 }
 
 // movement returns a movement without its control.
-func (b *builder) movement(name string, f *moveForm, foil *boat.Foil, paired bool) (boat.Move, boat.ControlKind) {
+func (b *builder) movement(name string, form *foilForm, f *moveForm, foil *boat.Foil, paired bool) (boat.Move, boat.ControlKind) {
 	m := boat.Move{Name: name, Control: -1}
 	switch {
 	case f.Axis.given() && f.Along.given():
 		b.faultAt(&f.Along.site, "axis and along cannot both be given", "axis: turns, along: slides")
 	case f.Along.given():
 		m.Kind = boat.Slide
-		b.slide(f, foil, &m)
+		b.slide(form, f, foil, &m)
 		return m, boat.ShareControl
 	case !f.Axis.given():
 		b.faultUnder(&f.site, "axis", "is missing", "write  axis: x  (or y, z), or  along: board  for what slides through a case")
@@ -208,9 +210,13 @@ func (b *builder) movement(name string, f *moveForm, foil *boat.Foil, paired boo
 	}
 	m.Axis = b.axis(&f.Axis, side)
 	// The image of a turn about an axis in the centreplane turns the other way.
-	// A rudder that works both sides together turns them the same way instead.
+	// Rudders that work together turn the same way about their mirrored stocks.
 	upright := math.Abs(m.Axis.Z) > math.Hypot(m.Axis.X, m.Axis.Y)
-	if paired && foil.Side == boat.Starboard && !(f.Both.text == "together" && upright) {
+	switch {
+	case !paired || foil.Side != boat.Starboard:
+	case f.Both.text == "together" && upright:
+		m.Axis.Y = 0 - m.Axis.Y
+	default:
 		m.Axis.X, m.Axis.Z = 0-m.Axis.X, 0-m.Axis.Z
 	}
 	return m, boat.AngleControl
@@ -218,7 +224,7 @@ func (b *builder) movement(name string, f *moveForm, foil *boat.Foil, paired boo
 
 // slide settles a movement through a case: along the piece's first direction,
 // by as much as the piece reaches that way unless the file says how far.
-func (b *builder) slide(f *moveForm, foil *boat.Foil, m *boat.Move) {
+func (b *builder) slide(form *foilForm, f *moveForm, foil *boat.Foil, m *boat.Move) {
 	m.Axis, m.Length = frame.Vec[boat.Local]{Z: -1}, 1
 	name := f.Along.text
 	found := false
@@ -236,12 +242,8 @@ func (b *builder) slide(f *moveForm, foil *boat.Foil, m *boat.Move) {
 			m.Length = math.Max(m.Length, q.From(start).Dot(along))
 		}
 	}
-	if !found {
-		var names []string
-		for i := range foil.Pieces {
-			names = append(names, foil.Pieces[i].Name)
-		}
-		b.faultAt(&f.Along.site, fmt.Sprintf("no piece is called %q", name), nearest(name, names))
+	if !found && form.Pieces.find(name) < 0 {
+		b.faultAt(&f.Along.site, fmt.Sprintf("no piece is called %q", name), nearest(name, form.Pieces.names()))
 		return
 	}
 	if f.Travel.given() {

@@ -150,13 +150,16 @@ func (b *builder) modeRanges(at *site, text string, f *named[setting]) []boat.Mo
 	for i := range b.boat.Controls {
 		c := &b.boat.Controls[i]
 		parts = append(parts, c.Part)
+		if c.Side != boat.Centre {
+			parts = append(parts, "windward "+c.Part, "leeward "+c.Part)
+		}
 		if c.Part == part {
 			labels = append(labels, c.Label)
 			sided = sided || c.Side != boat.Centre
 		}
 	}
 	if len(labels) == 0 {
-		b.faultAt(at, fmt.Sprintf("no part with controls is called %q", part), nearest(part, namesOf(parts, func(s *string) string { return *s })))
+		b.faultAt(at, fmt.Sprintf("no part with controls is called %q", text), nearest(text, namesOf(parts, func(s *string) string { return *s })))
 		return nil
 	}
 	if bearing != boat.AnyBearing && !sided {

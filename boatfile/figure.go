@@ -77,11 +77,13 @@ func (f *figure) shared(d *decoder, n *node, path string, want quantity.Dimensio
 	}
 	u, problem, hint := n.scope.find(n.text)
 	if u == nil {
-		d.fault(n, path, problem, hint)
+		if problem != "" {
+			d.fault(n, path, problem, hint)
+		}
 		return nil
 	}
 	if u.Quantity.Dimension != want {
-		d.fault(n, path, n.text+" is "+u.Quantity.String()+" at "+u.Where.String()+", and as "+as+" a "+want.String()+" is wanted",
+		d.fault(n, path, n.text+" is "+u.Quantity.String()+" at "+u.Where.String()+", and as "+as+" "+article(want)+" is wanted",
 			"use times: for a factor, plus: for an offset")
 		return nil
 	}

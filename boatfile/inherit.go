@@ -196,6 +196,8 @@ func (l *loader) scope(root *node) *scope {
 
 // readShared reads a file of unknowns into a scope.
 func (l *loader) readShared(s *scope, n *node) {
+	partial := s.partial
+	s.partial = true
 	name, ok := l.resolve(n, "shares")
 	if !ok {
 		return
@@ -209,6 +211,7 @@ func (l *loader) readShared(s *scope, n *node) {
 	if root == nil {
 		return
 	}
+	s.partial = partial || len(faults) > 0
 	var form unknownsForm
 	d := decoder{}
 	d.read(&form, root)

@@ -49,9 +49,8 @@ func (s *Sheet) settle(faults Faults) (*Sheet, error) {
 	d := decoder{}
 	d.read(&s.form, s.root)
 	faults = append(faults, d.faults...)
-	s.shelf = shelf{open: s.open}
+	s.shelf.open, s.shelf.filling = s.open, &s.pulled
 	b := newBuilder(s, nil)
-	b.shelf.filling = &s.pulled
 	b.build()
 	// What does not decode would only be faulted a second time by the builder.
 	if len(faults) == 0 {

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"path"
+	"slices"
 	"strings"
 
 	"foilwright/boat"
@@ -18,13 +19,15 @@ type shelf struct {
 	filling  *[]pulled // where files are noted while it is filled; nil afterwards
 	sections []shelvedSection
 	curves   []shelvedCurve
-	texts    []pulled
+	texts    []pulled // files that this sheet uses
+	kept     []pulled // files that sheets which it was made from used
 }
 
 type shelvedSection struct {
-	file, text string
-	section    section.Section
-	err        error
+	file, text  string // the file that names it, and how
+	coordinates string // the file of coordinates that it came from, if any
+	section     section.Section
+	err         error
 }
 
 type shelvedCurve struct {
@@ -46,19 +49,54 @@ func (s *shelf) fetch(at Place, name string) (string, []byte, error) {
 			return full, f.text, nil
 		}
 	}
-	if s.open == nil || s.filling == nil {
-		return full, nil, fmt.Errorf("%s cannot be read: no other files are at hand here", full)
+	if s.filling == nil {
+		return full, nil, fmt.Errorf("%s was not read with the boat", full)
+	}
+	text, err := s.read(full)
+	if err != nil {
+		return full, nil, err
+	}
+	s.texts = append(s.texts, pulled{full, text})
+	if !slices.ContainsFunc(*s.filling, func(p pulled) bool { return p.name == full }) {
+		*s.filling = append(*s.filling, pulled{full, text})
+	}
+	return full, text, nil
+}
+
+// read returns the text of a file, from sheets before or from the opener.
+func (s *shelf) read(full string) ([]byte, error) {
+	for _, f := range s.kept {
+		if f.name == full {
+			return f.text, nil
+		}
+	}
+	if s.open == nil {
+		return nil, fmt.Errorf("%s cannot be read: no other files are at hand here", full)
 	}
 	text, err := s.open(full)
 	if err != nil {
-		return full, nil, fmt.Errorf("%s cannot be read: %w", full, err)
+		return nil, fmt.Errorf("%s cannot be read: %w", full, err)
 	}
 	if len(text) > largestFile {
-		return full, nil, fmt.Errorf("%s has %.1f MB, 1 MB is allowed", full, float64(len(text))/largestFile)
+		return nil, fmt.Errorf("%s has %.1f MB, 1 MB is allowed", full, float64(len(text))/largestFile)
 	}
-	s.texts = append(s.texts, pulled{full, text})
-	*s.filling = append(*s.filling, pulled{full, text})
-	return full, text, nil
+	return text, nil
+}
+
+// keep takes over the files of another sheet's shelf, and its sections that
+// come from no file.
+func (s *shelf) keep(other *shelf) {
+	s.kept = append(append(s.kept, other.kept...), other.texts...)
+	for _, sec := range other.sections {
+		if sec.coordinates == "" {
+			s.sections = append(s.sections, sec)
+		}
+	}
+}
+
+// holds tells whether the sheet uses a file.
+func (s *shelf) holds(name string) bool {
+	return slices.ContainsFunc(s.texts, func(p pulled) bool { return p.name == name })
 }
 
 // section returns the section that a text at a place names.
@@ -68,12 +106,14 @@ func (s *shelf) section(at Place, text string) (section.Section, error) {
 			return have.section, have.err
 		}
 	}
+	coordinates := ""
 	sec, err := section.ParseWith(text, func(name string) (io.ReadCloser, error) {
-		_, text, err := s.fetch(at, name)
+		full, text, err := s.fetch(at, name)
+		coordinates = full
 		return io.NopCloser(bytes.NewReader(text)), err
 	})
 	if s.filling != nil {
-		s.sections = append(s.sections, shelvedSection{at.File, text, sec, err})
+		s.sections = append(s.sections, shelvedSection{at.File, text, coordinates, sec, err})
 	}
 	return sec, err
 }

@@ -49,6 +49,7 @@ func (d Draw) of(u *Unknown) float64 {
 type scope struct {
 	unknowns []*Unknown
 	clashes  []clash
+	partial  bool // a file of unknowns could not be read
 }
 
 // clash is a name that two files give to different unknowns.
@@ -71,7 +72,8 @@ func (s *scope) add(u *Unknown) {
 	s.unknowns = append(s.unknowns, u)
 }
 
-// find returns the unknown of a name, or a fault's problem and hint.
+// find returns the unknown of a name, or a fault's problem and hint; neither
+// where the name may stand in a file that is a fault already.
 func (s *scope) find(name string) (u *Unknown, problem, hint string) {
 	if s == nil {
 		s = &scope{}
@@ -90,6 +92,9 @@ func (s *scope) find(name string) (u *Unknown, problem, hint string) {
 		names = append(names, u.Name)
 	}
 	slices.Sort(names)
+	if s.partial {
+		return nil, "", ""
+	}
 	if len(names) == 0 {
 		return nil, "no shared unknown is called " + name,
 			"define it under  unknowns:  or name its file, as in  shares: harrow-unknowns.yaml"
