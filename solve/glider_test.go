@@ -13,11 +13,12 @@ type glider struct {
 	lift  [6][]float64 // slope of each sum with each angle
 	share []float64    // quadratic drag of each angle
 	sides [][]float64  // rows of the limits
+	push  float64      // thrust times speed
 }
 
 func newGlider(n, limits int, drag float64, seed uint64) *glider {
 	r := rand.New(rand.NewPCG(seed, 7))
-	g := &glider{share: make([]float64, n)}
+	g := &glider{share: make([]float64, n), push: 1.5}
 	for k := range g.lift {
 		g.lift[k] = make([]float64, n)
 		for i := 1; i < n; i++ {
@@ -66,7 +67,7 @@ func (g *glider) values(x []float64, v *Values) {
 	for i := 1; i < len(x); i++ {
 		drag += g.share[i] * x[i] * x[i]
 	}
-	v.Equal[2] = press*drag - 1.5/x[0]
+	v.Equal[2] = press*drag - g.push/x[0]
 	for j, row := range g.sides {
 		if j%2 == 0 {
 			v.Inequal[j] = 0.6 - dot(row[1:], x[1:])
@@ -93,7 +94,7 @@ func (g *glider) slopes(x []float64, v *Values, s *Slopes) {
 	for k := range g.lift {
 		s.Equal[k][0] = by * dot(g.lift[k][1:], x[1:])
 	}
-	s.Equal[2][0] = by*drag + 1.5/sq(x[0])
+	s.Equal[2][0] = by*drag + g.push/sq(x[0])
 	for j, row := range g.sides {
 		along := dot(row[1:], x[1:])
 		for i := 1; i < len(x); i++ {

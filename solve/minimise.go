@@ -3,6 +3,7 @@ package solve
 import (
 	"context"
 	"math"
+	"slices"
 )
 
 // Minimise looks for a local minimum of p near start by sequential quadratic
@@ -41,7 +42,7 @@ func (s *search) iterate(ctx context.Context) Status {
 	if !s.evaluate(s.x, &s.now) || !s.differentiate() {
 		return NoValue
 	}
-	s.forget()
+	s.recall()
 	for ; ; s.iterations++ {
 		if ctx.Err() != nil {
 			return Cancelled
@@ -109,6 +110,18 @@ func (s *search) forget() {
 	}
 	s.setCurvature(size, m)
 	s.fresh = true
+}
+
+// recall begins with the curvature of an earlier search, where there is one
+// of the same variables.
+func (s *search) recall() {
+	from := s.o.From
+	if from == nil || !slices.Equal(from.free, s.free) || !slices.Equal(from.scale, s.scale) {
+		s.forget()
+		return
+	}
+	copy(s.curvature, from.curvature)
+	s.fresh = false
 }
 
 func (s *search) setCurvature(size float64, m int) {

@@ -32,6 +32,13 @@ func (s *search) outcome(status Status) Outcome {
 	}
 	out.Stationarity = s.stationarity
 	out.Iterations, out.Evaluations, out.Gradients = s.iterations, s.evaluations, s.gradients
+	if out.Status == Converged {
+		out.Learnt = &Learnt{
+			free:      append([]int(nil), s.free...),
+			scale:     append([]float64(nil), s.scale...),
+			curvature: append([]float64(nil), s.curvature...),
+		}
+	}
 	if out.Status != NoValue {
 		s.prices(&out, m)
 	}

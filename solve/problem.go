@@ -63,6 +63,11 @@ type Options struct {
 	// Noise is the relative error of Values; default 1e-15. It sets the size
 	// of finite differences and how small a gain of the merit function counts.
 	Noise float64
+	// From begins with what an earlier search has learnt about the curvature,
+	// as [Outcome.Learnt] gives it: along a chain of problems that differ
+	// little it saves steps. It is left aside where the free variables or
+	// their scales are not the same. Nil begins afresh.
+	From *Learnt
 	// Differences chooses the finite differences where Slopes is nil.
 	Differences Differences
 }
@@ -123,6 +128,14 @@ func (s Status) String() string {
 	return fmt.Sprintf("status %d", int(s))
 }
 
+// Learnt is what a search has found out about the curvature of its Lagrangian.
+// It is immutable.
+type Learnt struct {
+	free      []int
+	scale     []float64
+	curvature []float64
+}
+
 // Active lists by index what holds the answer: variables on their lower and
 // upper bounds (pinned ones are in neither), and inequalities whose value is
 // no more than 1e-7 above zero.
@@ -159,6 +172,9 @@ type Outcome struct {
 	Iterations, Evaluations, Gradients int
 	Status                             Status
 	Active                             Active
+	// Learnt can be passed on to the search of a neighbouring problem; nil
+	// where this one has not converged.
+	Learnt *Learnt
 	// Err says what is wrong with the problem where Status is Refused.
 	Err error
 }

@@ -216,7 +216,7 @@ func (p *quadratic) worst() int {
 // the signs of their prices demand.
 func (p *quadratic) meet(j int) quadraticEnd {
 	p.changes++
-	miss, size := p.excess(j)
+	miss, _ := p.excess(j)
 	turn := 1.0
 	if j < p.equal && miss > 0 {
 		turn = -1
@@ -224,7 +224,7 @@ func (p *quadratic) meet(j int) quadraticEnd {
 	p.setNormal(j, turn)
 	price := 0.0
 	for ; p.changes <= p.changeCap; p.changes++ {
-		miss, size = p.excess(j)
+		miss, size := p.excess(j)
 		clear, whole := p.directions()
 		held := len(p.active)
 		drop, dual := p.firstToDrop()
