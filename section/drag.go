@@ -66,11 +66,12 @@ func (s Section) DragParts(lift, reynolds, laminarShare float64, flap Flap, loss
 		ideal += flap.Effect(lossFactor).IdealLift
 		parts.Flap = flapDrag(flap)
 	}
-	parts.Friction = 2 * s.formFactor * Transition(reynolds, laminarShare)
+	turbulent := PrandtlSchlichting(reynolds)
+	parts.Friction = 2 * s.formFactor * transition(turbulent, reynolds, laminarShare)
 	if s.liftRange > 0 {
 		u := (lift - ideal) / s.liftRange
 		u *= u
-		parts.Lift = 2 * s.formFactor * PrandtlSchlichting(reynolds) * u * (LiftDragSquare + LiftDragFourth*u)
+		parts.Lift = 2 * s.formFactor * turbulent * u * (LiftDragSquare + LiftDragFourth*u)
 	}
 	up, down := s.lifts(ideal)
 	past := max(lift-up, 0) + min(lift-down, 0)

@@ -71,8 +71,12 @@ func Katsui(reynolds float64) float64 {
 // supposes that the turbulent layer behind grows as if it were turbulent from
 // the front, which at half the length laminar is about 10 % low.
 func Transition(reynolds, laminarShare float64) float64 {
+	return transition(PrandtlSchlichting(reynolds), reynolds, laminarShare)
+}
+
+// transition is [Transition] that is handed the turbulent plate.
+func transition(turbulent, reynolds, laminarShare float64) float64 {
 	share := min(max(laminarShare, 0), 1)
-	turbulent := PrandtlSchlichting(reynolds)
 	if share == 0 {
 		return turbulent
 	}

@@ -19,7 +19,7 @@ func published(t testing.TB, file string) map[string][]float64 {
 	t.Helper()
 	values := map[string][]float64{}
 	for _, row := range publishedRows(t, file) {
-		text := strings.NewReplacer("−", "-", "≈", "", "/", " ", ";", " ", ",", " ", "(", " ", ")", " ").Replace(row[3])
+		text := strings.NewReplacer("−", "-", "≈", "", "°", "", "/", " ", ";", " ", ",", " ", "(", " ", ")", " ").Replace(row[3])
 		for _, field := range strings.Fields(text) {
 			v, err := strconv.ParseFloat(field, 64)
 			if err != nil {

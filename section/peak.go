@@ -1,0 +1,161 @@
+package section
+
+import (
+	"fmt"
+	"math"
+
+	"foilwright/si"
+)
+
+// Grid of a peak table.
+const (
+	leastPeakLift = -2.0
+	peakLiftStep  = 0.05
+	peakLifts     = 91 // up to 2.5
+	peakFlapStep  = 2.5 * si.Degree
+	peakFlaps     = 17 // 20 degrees either way
+)
+
+// stretches is how many stretches of the surface keep a table of their own: nose,
+// middle and rear of either side. On each the peak is a smooth function of lift
+// and flap; which of them has the least pressure changes with a kink.
+const stretches = 6
+
+// Ends of the nose and, ahead of the hinge, of the middle, in chords; a section
+// without a flap is cut as if it had one of a quarter of the chord.
+const (
+	noseEnd     = 0.06
+	hingeAhead  = 0.12
+	cutWithout  = 0.25
+	kinkRounded = 0.01 // pressure coefficient
+)
+
+// PeakTable is the least pressure coefficient on a section over lift and flap
+// angle, made once of panel solutions and then cheap to read. It never changes
+// and may be shared between goroutines. The zero value has no peaks.
+type PeakTable struct {
+	peaks [stretches][]float64 // by flap angle, then by lift
+	flaps int
+}
+
+// PeakTable solves the ideal flow past the section with a flap of a share of
+// the chord, 0 for none, at flap angles 2.5 degrees apart up to 20 degrees
+// either way, by [PanelCount] panels each, and tables the pressure peak over
+// lift coefficients from −2 to 2.5, 0.05 apart.
+func (s Section) PeakTable(flapShare float64) (PeakTable, error) {
+	table := PeakTable{flaps: peakFlaps}
+	cut := flapShare
+	if flapShare == 0 {
+		table.flaps, cut = 1, cutWithout
+	}
+	for k := range table.flaps {
+		angle := peakFlapStep * si.Angle(k-table.flaps/2)
+		flow, err := s.Potential(Flap{Share: flapShare, Deflection: angle}, PanelCount)
+		if err != nil {
+			return PeakTable{}, fmt.Errorf("pressure peaks: %w", err)
+		}
+		parts := flow.stretches(noseEnd, max(1-cut-hingeAhead, 2*noseEnd))
+		for i := range peakLifts {
+			alpha := flow.AngleFor(leastPeakLift + peakLiftStep*float64(i))
+			for j, part := range parts {
+				table.peaks[j] = append(table.peaks[j], flow.peakOver(alpha, part))
+			}
+		}
+	}
+	return table, nil
+}
+
+// stretches cuts the nodes at two shares of the chord on either side.
+func (f Potential) stretches(first, second float64) [stretches]stretch {
+	var cuts [stretches + 1]int
+	cuts[stretches] = len(f.nodes)
+	nose := 0
+	for i, p := range f.nodes {
+		if p.X < f.nodes[nose].X {
+			nose = i
+		}
+	}
+	for i, p := range f.nodes {
+		switch {
+		case i < nose && p.X >= second:
+			cuts[1] = i + 1
+		case i < nose && p.X >= first:
+			cuts[2] = i + 1
+		case i >= nose && p.X < first:
+			cuts[4] = i + 1
+		case i >= nose && p.X < second:
+			cuts[5] = i + 1
+		}
+	}
+	cuts[3] = nose
+	var parts [stretches]stretch
+	for i := range parts {
+		parts[i] = stretch{cuts[i], max(cuts[i+1], cuts[i]+1)}
+	}
+	return parts
+}
+
+// Peak returns the least pressure coefficient at a lift coefficient and a flap
+// angle. Each stretch of the surface is a cubic between its table's points in
+// either direction (Catmull, Rom 1974) and a straight line outside them; the
+// least of them is taken with its corners rounded downwards, by at most 0.02:
+// value and first derivatives are continuous everywhere. The lift is that of
+// the ideal flow: which angle of attack the real section needs for it does not
+// matter.
+func (t PeakTable) Peak(lift float64, flap si.Angle) float64 {
+	if t.flaps == 0 {
+		return 0
+	}
+	x := stencil((lift-leastPeakLift)/peakLiftStep, peakLifts)
+	y := stencil(float64(flap/peakFlapStep)+float64(t.flaps/2), t.flaps)
+	var peaks [stretches]float64
+	least := math.Inf(1)
+	for k := range peaks {
+		for j := range 4 {
+			row := t.peaks[k][y.index[j]*peakLifts:]
+			peaks[k] += y.weight[j] * (x.weight[0]*row[x.index[0]] + x.weight[1]*row[x.index[1]] +
+				x.weight[2]*row[x.index[2]] + x.weight[3]*row[x.index[3]])
+		}
+		least = min(least, peaks[k])
+	}
+	sum := 0.0
+	for _, p := range peaks {
+		sum += math.Exp((least - p) / kinkRounded)
+	}
+	return least - kinkRounded*math.Log(sum)
+}
+
+// weights are the four points of a row that a place is made of.
+type weights struct {
+	index  [4]int
+	weight [4]float64
+}
+
+// stencil returns the Catmull–Rom weights at a place in units of the step, of n
+// points numbered from 0. At the ends the missing neighbour is the one that a
+// straight line would have; beyond them the curve goes on straight.
+func stencil(place float64, n int) weights {
+	if n == 1 {
+		return weights{weight: [4]float64{1}}
+	}
+	inside := min(max(place, 0), float64(n-1))
+	i := min(int(inside), n-2)
+	u, beyond := inside-float64(i), place-inside
+	w := [4]float64{
+		u*(-0.5+u*(1-0.5*u)) + beyond*(-0.5+u*(2-1.5*u)),
+		1 + u*u*(-2.5+1.5*u) + beyond*u*(-5+4.5*u),
+		u*(0.5+u*(2-1.5*u)) + beyond*(0.5+u*(4-4.5*u)),
+		u*u*(-0.5+0.5*u) + beyond*u*(-1+1.5*u),
+	}
+	if i == 0 { // p₋₁ = 2p₀ − p₁
+		w[1] += 2 * w[0]
+		w[2] -= w[0]
+		w[0] = 0
+	}
+	if i == n-2 { // p_n = 2p_{n−1} − p_{n−2}
+		w[2] += 2 * w[3]
+		w[1] -= w[3]
+		w[3] = 0
+	}
+	return weights{[4]int{max(i-1, 0), i, i + 1, min(i+2, n-1)}, w}
+}
