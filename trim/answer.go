@@ -81,7 +81,8 @@ func Describe(b *boat.Boat, s boat.State, set int, c balance.Conditions, w *bala
 		WindFrom: c.WindFrom().String(), Speed: s.Speed, VMG: si.Speed(s.Speed.MetresPerSecond() * c.Wind.Angle.Cos()),
 		Leeway: s.Attitude.Leeway, Heel: s.Attitude.Heel, Pitch: s.Attitude.Pitch,
 		RideHeight: b.RideHeight(s.Attitude), Height: s.Attitude.Height, Weight: b.Weight(),
-		Limits: []LimitRow{}, Warnings: []string{},
+		Controls: SettingsOf(b, s, c.WindFrom()), Loads: []Load{}, Centres: []balance.Centre{}, WettedArea: []WetPart{},
+		Sails: []sail.Report{}, Limits: []LimitRow{}, Warnings: []string{},
 	}
 	loads, err := balance.At(b, s, set, c, w)
 	if err != nil {
@@ -110,7 +111,6 @@ func Describe(b *boat.Boat, s boat.State, set int, c balance.Conditions, w *bala
 			res.WettedArea = append(res.WettedArea, WetPart{Part: b.Foils[o.Foil].Name, Piece: b.Foils[o.Foil].Pieces[o.Piece].Name, Area: o.WetSurface, Plan: o.WetPlan})
 		}
 	}
-	res.tellControls(b, s)
 	res.warn(b, strips)
 	return res
 }
@@ -131,19 +131,24 @@ func MomentPoint(centres []balance.Centre, s boat.State) frame.Point[frame.Track
 	return centres[most].Line.Point
 }
 
-// tellControls lists every control's setting.
-func (res *Result) tellControls(b *boat.Boat, s boat.State) {
+// SettingsOf lists every control's setting in a state, with the wind from a side.
+func SettingsOf(b *boat.Boat, s boat.State, windFrom boat.Side) []Setting {
+	all := make([]Setting, 0, len(b.Controls))
 	for i := range b.Controls {
 		c := &b.Controls[i]
-		set := Setting{Name: c.Name, Called: ByWind(c.Name, res.Conditions.WindFrom()), Value: s.Settings[i], Unit: unitOf(c.Kind), Lower: c.Lower, Upper: c.Upper, State: "free"}
+		set := Setting{
+			Name: c.Name, Called: ByWind(c.Name, windFrom), Value: s.Settings[i], Unit: unitOf(c.Kind),
+			Lower: c.Lower, Upper: c.Upper, State: "free",
+		}
 		switch {
 		case c.Law != nil:
 			set.State = "under its law"
 		case c.Fixed():
 			set.State = "fixed"
 		}
-		res.Controls = append(res.Controls, set)
+		all = append(all, set)
 	}
+	return all
 }
 
 func unitOf(k boat.ControlKind) string {

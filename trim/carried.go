@@ -15,24 +15,18 @@ import (
 // above the undisturbed water, m, that the boat can hold in the attitude of an
 // answer. Speed, heel, pitch, ride height and every control that is a way of
 // sailing (a cant, crew, ballast) stay as they are; the sails are replaced by
-// that force and a thrust at the same height and at the sails' own place fore
-// and aft; leeway, flaps and rudders are free to close the other equations.
+// that force and a thrust, both at the height, while the vertical force of a
+// heeled rig stays as it is; leeway, flaps and rudders are free to close the
+// other equations.
 //
-// It does not depend on the point that moments are taken about. At the sails'
-// own centre it is their side force, but for the vertical force of a heeled rig.
-// The error says that no such force closes the equations.
+// It does not depend on the point that moments are taken about, and at the
+// sails' own centre it is their side force. The error says that no such force closes the equations.
 func CarriedForce(b *boat.Boat, res *Result, height float64, w *Workspace) (Carried, error) {
 	if w == nil {
 		w = new(Workspace)
 	}
 	c := carrying{boat: b, w: &w.here, height: height, state: res.State.Clone(), conditions: res.Conditions}
-	c.x = c.sailsPlace(res)
-	side := 0.0
-	for i := range res.Loads {
-		if isSail(res.Loads[i].Item) {
-			side += res.Loads[i].Force.Y
-		}
-	}
+	side := c.replaceSails(res)
 	start := []float64{side / b.Weight(), res.HydroDragAngle.Sin() * math.Abs(side) / b.Weight(), res.Leeway.Radians()}
 	c.pickClosers(res)
 	if len(c.closers) < 3 {
@@ -101,25 +95,39 @@ type carrying struct {
 	w          *balance.Workspace
 	state      boat.State
 	conditions balance.Conditions
-	height, x  float64 // where the force acts: above the water, forward of the datum, m
+	height     float64 // of side force and thrust above the water, m
+	x, y       float64 // where they and the vertical force act, along and across the track, m
+	vertical   float64 // of the sails, N, kept
 	closers    []int   // controls
 	chosen     []int   // of the unknowns
 	unknowns   []float64
 }
 
-// sailsPlace returns where along the track the sails act, m from the datum.
-func (c *carrying) sailsPlace(res *Result) float64 {
+// replaceSails notes where the sails act and their vertical force, and returns
+// their side force, N: y is their centre of effort's, x the place from which side
+// force and thrust turn the boat as the sails do.
+func (c *carrying) replaceSails(res *Result) (side float64) {
 	var total frame.Load[frame.Track]
 	for i := range res.Loads {
 		if isSail(res.Loads[i].Item) {
 			total = total.Plus(res.Loads[i].Load)
 		}
 	}
-	if total.Force.Y == 0 {
-		return 0
+	pose := res.State.Attitude.Pose()
+	sum := 0.0
+	for i := range res.Sails {
+		lift := math.Abs(res.Sails[i].Lift)
+		c.y += lift * pose.Point(res.Sails[i].CentreOfEffort).Y
+		sum += lift
 	}
-	// Yaw about the track origin is x·Fy − y·Fx with y taken on the centreplane.
-	return total.Moment.Z / total.Force.Y
+	if sum > 0 {
+		c.y /= sum
+	}
+	c.vertical = total.Force.Z
+	if total.Force.Y != 0 {
+		c.x = (total.Moment.Z + c.y*total.Force.X) / total.Force.Y
+	}
+	return total.Force.Y
 }
 
 func isSail(item string) bool {
@@ -180,8 +188,8 @@ func (c *carrying) sums(r []float64) bool {
 		return false
 	}
 	weight := c.boat.Weight()
-	push := frame.ForceAt(frame.Vec[frame.Track]{X: c.unknowns[1] * weight, Y: c.unknowns[0] * weight},
-		frame.Point[frame.Track]{X: c.x, Z: c.height})
+	push := frame.ForceAt(frame.Vec[frame.Track]{X: c.unknowns[1] * weight, Y: c.unknowns[0] * weight, Z: c.vertical},
+		frame.Point[frame.Track]{X: c.x, Y: c.y, Z: c.height})
 	loads.Sum = loads.Sum.Plus(push)
 	balance.Residual(c.boat, loads, r)
 	return true

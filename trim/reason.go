@@ -90,8 +90,11 @@ func (p *problem) blame(o *solve.Outcome) []string {
 	}
 	for i := range p.variables {
 		v := &p.variables[i]
-		if v.kind == speedVariable || v.kind == angleVariable || v.kind == heightVariable || v.lower == v.upper {
+		if v.kind == angleVariable || v.kind == heightVariable || v.lower == v.upper {
 			continue
+		}
+		if v.kind == speedVariable && v.lower == slowest && v.upper == fastest {
+			continue // no limit of the boat's
 		}
 		on := math.Min(o.X[i]-v.lower, v.upper-o.X[i]) <= nearBound*(v.upper-v.lower)
 		if price := math.Abs(o.BoundPrice[i]) * v.scale; price > 0 {
