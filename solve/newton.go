@@ -167,7 +167,11 @@ func (r *rootSearch) iterate() RootStatus {
 		}
 		updated := fresh
 		blocked := r.direction()
-		if !r.search() {
+		tries := 14
+		if updated {
+			tries = 3 // a fresh Jacobian is the better remedy
+		}
+		if !r.search(tries) {
 			switch {
 			case updated:
 				fresh = false
@@ -290,10 +294,10 @@ func (r *rootSearch) leastSquares() {
 }
 
 // search halves the step until the sum of squares falls enough, and moves x.
-func (r *rootSearch) search() bool {
+func (r *rootSearch) search(tries int) bool {
 	before := dot(r.now, r.now)
 	share := 1.0
-	for range 30 {
+	for range tries {
 		copy(r.trial, r.x)
 		moved := false
 		for i, q := range r.step {
