@@ -130,6 +130,10 @@ type Piece struct {
 	Upper   float64 // ±1: sign that makes Upper·(forward × tangent) point to the suction side of positive camber
 	Flap    Flap
 	Laminar float64 // laminar share of the chord; negative means the model's
+
+	// Peaks are the section's pressure peaks over lift and flap angle; nil where
+	// they are not known, and then nothing is said about cavitation.
+	Peaks *section.PeakTable
 }
 
 // Flap is a plain flap along part of a piece. A zero Share means none.

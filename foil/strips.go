@@ -7,6 +7,7 @@ import (
 	"foilwright/fluid"
 	"foilwright/frame"
 	"foilwright/lattice"
+	"foilwright/si"
 )
 
 // Strip is one strip of a wet piece with its load, as Loads found it last.
@@ -22,6 +23,17 @@ type Strip struct {
 	Largest     float64                  // largest usable lift coefficient of its section
 	Flap        float64                  // its flap's angle, rad
 	Force       frame.Vec[frame.Track]   // lattice force, its induced drag along x, N
+	Cavitation  Cavitation               // filled in by Cavitate
+}
+
+// Cavitation is how a strip stands against cavitation. Known is false where its
+// section's pressure peaks are not known.
+type Cavitation struct {
+	Known  bool
+	Number float64  // (pressure above vapour pressure at its depth) / dynamic pressure
+	Peak   float64  // pressure peak, −Cp, positive
+	Margin float64  // Number less Peak; negative where vapour pressure is undercut
+	First  si.Speed // at which it would first cavitate carrying its present force
 }
 
 // Strips returns the strips of the state that Loads saw last, outward piece by
