@@ -36,6 +36,8 @@ func constraints(p *problem) []row {
 			rows = p.tipRows(rows, l, inUse)
 		case boat.LimitSheetLoad:
 			rows = p.sheetRows(rows, l)
+		case boat.LimitCavitation:
+			rows = p.cavitationRows(rows, l)
 		case boat.LimitRootBending:
 			for i := range p.boat.Foils {
 				if f := &p.boat.Foils[i]; (l.Part == "" || l.Part == f.Kind) && inUse[i] {
@@ -184,6 +186,27 @@ func (p *problem) sheetRows(rows []row, l boat.Limit) []row {
 		name := p.boat.Sails[index].Name
 		if l.Part == "" || l.Part == name {
 			rows = between(rows, row{limit: name + " sheet load", unit: "N", figure: sheetLoad, sail: i, size: p.boat.Weight()}, l.Lower, l.Upper)
+		}
+	}
+	return rows
+}
+
+// cavitationRows keeps every strip of the foils in use whose sections' pressure
+// peaks are known above the least margin: a row a strip, since the least of all
+// has kinks where it changes strips.
+func (p *problem) cavitationRows(rows []row, l boat.Limit) []row {
+	for i := range p.boat.Foils {
+		f := &p.boat.Foils[i]
+		if !p.way.down[i] || (l.Part != "" && l.Part != f.Kind) {
+			continue
+		}
+		for j := range f.Pieces {
+			if f.Pieces[j].Peaks == nil {
+				continue
+			}
+			for k := range p.strips() {
+				rows = between(rows, row{limit: l.Name(), unit: "1", figure: cavitation, foil: i, piece: j, strip: k, size: 1}, l.Lower, math.Inf(1))
+			}
 		}
 	}
 	return rows

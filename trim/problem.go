@@ -27,6 +27,7 @@ type problem struct {
 	shifted        solve.Values
 	shiftedX       []float64
 	failure        error
+	margins        []float64 // of the strips of one piece
 }
 
 // newProblem sets up one way of sailing. The workspaces hold scratch memory.
@@ -42,6 +43,7 @@ func newProblem(b *boat.Boat, r *Request, w way, here, aside *balance.Workspace)
 	}
 	p.state0.Settings = make([]float64, len(b.Controls))
 	p.state1.Settings = make([]float64, len(b.Controls))
+	p.margins = make([]float64, p.strips())
 	p.rows = constraints(p)
 	for i := range p.rows {
 		if p.rows[i].equality() {
@@ -49,6 +51,14 @@ func newProblem(b *boat.Boat, r *Request, w way, here, aside *balance.Workspace)
 		}
 	}
 	return p, nil
+}
+
+// strips returns how many strips a piece is cut into.
+func (p *problem) strips() int {
+	if p.request.Foil.Strips > 0 {
+		return p.request.Foil.Strips
+	}
+	return foil.DefaultOptions().Strips
 }
 
 func (p *problem) solve() *solve.Problem {
@@ -154,7 +164,8 @@ type row struct {
 	limit        string // the limit's name, for people
 	unit         string
 	figure       figure
-	foil, piece  int // TipHeight, RootBending
+	foil, piece  int // tipDepth, rootBending, cavitation
+	strip        int // cavitation
 	point        [3]float64
 	sail         int // position in the set
 	lower, upper float64
@@ -175,6 +186,7 @@ const (
 	loading                   // least relative circulation of one sail
 	sheetLoad                 // N, of one sail
 	rootBending               // N·m, of one foil
+	cavitation                // margin of one strip
 )
 
 // value returns a row's figure in a state.
@@ -200,6 +212,12 @@ func (p *problem) value(r *row, s *boat.State, loads balance.Loads, w *balance.W
 		return sail.Margins(&w.Sail)[r.sail].Loading
 	case sheetLoad:
 		return sail.Margins(&w.Sail)[r.sail].SheetLoad
+	case cavitation:
+		if r.strip == 0 { // the rows of a piece follow one another
+			p.margins = p.margins[:p.strips()]
+			foil.CavitationMargins(p.boat, *s, p.request.Water, p.request.Air.Pressure, r.foil, r.piece, &w.Foil, p.margins)
+		}
+		return p.margins[r.strip]
 	}
 	return foil.RootBending(p.boat, *s, r.foil, loads.Items)
 }
