@@ -1,0 +1,199 @@
+package cli
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"runtime"
+	"runtime/debug"
+	"strings"
+
+	"github.com/alecthomas/kong"
+
+	"foilwright/report"
+	"foilwright/study"
+)
+
+// The exit statuses.
+const (
+	found       = 0
+	honestNo    = 1
+	wrong       = 2
+	interrupted = 130 // as shells count a process that a signal ended
+)
+
+// Run runs the command line and returns its exit status. args leave out the
+// program's own name.
+func Run(ctx context.Context, args []string, stdout, stderr io.Writer) (status int) {
+	var out, errs bytes.Buffer
+	defer func() {
+		if p := recover(); p != nil {
+			out.Reset()
+			errs.Reset()
+			fmt.Fprintf(&errs, "internal error: %v\nhint: this is the program's own fault; please report it with the command line, the boat files and the lines below\n"+
+				"foilwright %s, %s %s/%s, arguments %q\n%s", p, study.Version, runtime.Version(), runtime.GOOS, runtime.GOARCH, args, debug.Stack())
+			status = wrong
+		}
+		if _, err := stdout.Write(out.Bytes()); err != nil {
+			status = wrong
+			fmt.Fprintf(&errs, "the answer cannot be written: %v\n", err)
+		}
+		// Where errors cannot be written either, the status is all that is left.
+		_, _ = stderr.Write(errs.Bytes())
+	}()
+	command, status, err := parse(args, &out)
+	if err != nil {
+		fmt.Fprintln(&errs, err)
+		return status
+	}
+	if command == nil {
+		return status
+	}
+	return run(ctx, command, stderr, &out, &errs)
+}
+
+// run answers one command.
+func run(ctx context.Context, c command, stderr io.Writer, out, errs *bytes.Buffer) int {
+	if s, ok := c.(*checkCommand); ok && s.Schema {
+		text, err := study.Schema()
+		if err != nil {
+			fmt.Fprintln(errs, err)
+			return wrong
+		}
+		out.Write(text)
+		return found
+	}
+	question, err := c.question()
+	if err != nil {
+		fmt.Fprintln(errs, err)
+		return wrong
+	}
+	request := study.Request{Boats: c.files(), Question: question, Open: open, Workers: runtime.GOMAXPROCS(0)}
+	ticker := newTicker(stderr)
+	request.Progress = ticker.tick
+	result, err := study.Run(ctx, request)
+	ticker.clear()
+	switch {
+	case errors.Is(err, context.Canceled):
+		fmt.Fprintln(errs, "interrupted")
+		return interrupted
+	case err != nil:
+		fmt.Fprintln(errs, err)
+		return wrong
+	}
+	if err := write(c, result, out, errs); err != nil {
+		out.Reset()
+		fmt.Fprintln(errs, err)
+		return wrong
+	}
+	switch result.Verdict {
+	case study.Answered:
+		return found
+	case study.HonestNo:
+		return honestNo
+	}
+	return wrong
+}
+
+// write puts a result into the buffers.
+func write(c command, r *study.Result, out, errs *bytes.Buffer) error {
+	if r.Verdict == study.Faulty {
+		errs.WriteString(report.Faults(r))
+	}
+	if !c.json() {
+		out.WriteString(report.Text(r))
+		return nil
+	}
+	text, err := report.JSON(r)
+	out.Write(text)
+	return err
+}
+
+// exit is how the parser ends by itself: after it has shown a page of help.
+type exit struct{ status int }
+
+// parse reads the arguments. A nil command without an error is one that has been
+// dealt with: help was asked for.
+func parse(args []string, out *bytes.Buffer) (c command, status int, err error) {
+	defer func() {
+		switch p := recover().(type) {
+		case nil:
+		case exit:
+			c, status, err = nil, p.status, nil
+		default:
+			panic(p)
+		}
+	}()
+	var g grammar
+	parser, err := kong.New(&g,
+		kong.Name("foilwright"), kong.Description(about), kong.Writers(out, out),
+		kong.Exit(func(status int) { panic(exit{status}) }),
+		kong.WithHyphenPrefixedParameters(true),
+		kong.ConfigureHelp(kong.HelpOptions{Compact: true, NoExpandSubcommands: true, WrapUpperBound: 98}),
+		kong.Vars{"version": "foilwright " + study.Version, "profiles": study.WindProfiles},
+	)
+	if err != nil {
+		panic(err)
+	}
+	if len(args) == 0 {
+		return nil, wrong, errors.New("no command is given\nhint: foilwright --help lists them; to begin: " + firstExample)
+	}
+	k, err := parser.Parse(args)
+	if err != nil {
+		return nil, wrong, fmt.Errorf("%s\nhint: %s", worded(err), helpFor(args))
+	}
+	return k.Selected().Target.Addr().Interface().(command), found, nil
+}
+
+// worded returns a fault of the call in the house's style.
+func worded(err error) string {
+	return strings.NewReplacer("<file>", "a boat file", "<file> ...", "boat files").Replace(err.Error())
+}
+
+// helpFor names the page of help for a call.
+func helpFor(args []string) string {
+	for _, verb := range []string{"check", "levers", "tow", "trim", "compare"} {
+		if args[0] == verb {
+			return "foilwright " + verb + " --help tells what it takes"
+		}
+	}
+	return "foilwright --help lists the commands"
+}
+
+// ticker shows on a terminal how far long work has come.
+type ticker struct {
+	w     io.Writer
+	shown chan struct{} // one token: a line is on the screen
+}
+
+func newTicker(w io.Writer) *ticker {
+	t := &ticker{shown: make(chan struct{}, 1)}
+	if f, ok := w.(*os.File); ok {
+		if info, err := f.Stat(); err == nil && info.Mode()&os.ModeCharDevice != 0 {
+			t.w = f
+		}
+	}
+	return t
+}
+
+func (t *ticker) tick(done, of int) {
+	if t.w == nil {
+		return
+	}
+	select {
+	case t.shown <- struct{}{}:
+	default:
+	}
+	fmt.Fprintf(t.w, "\r%d of %d trims", done, of)
+}
+
+func (t *ticker) clear() {
+	select {
+	case <-t.shown:
+		fmt.Fprint(t.w, "\r\x1b[K")
+	default:
+	}
+}

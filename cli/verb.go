@@ -1,0 +1,131 @@
+package cli
+
+import (
+	"errors"
+	"fmt"
+
+	"github.com/alecthomas/kong"
+
+	"foilwright/quantity"
+	"foilwright/si"
+	"foilwright/study"
+)
+
+// versionFlag shows the version and ends.
+type versionFlag bool
+
+// BeforeReset is called by the parser where the flag is given.
+func (versionFlag) BeforeReset(app *kong.Kong, vars kong.Vars) error {
+	fmt.Fprintln(app.Stdout, vars["version"])
+	app.Exit(found)
+	return nil
+}
+
+type checkCommand struct {
+	File   []string `arg:"" optional:"" help:"Boat files."`
+	JSON   bool     `name:"json" help:"Write JSON in SI units."`
+	Schema bool     `help:"Print the JSON Schema of boat files."`
+}
+
+func (c *checkCommand) files() []string { return c.File }
+func (c *checkCommand) json() bool      { return c.JSON }
+
+func (c *checkCommand) question() (study.Question, error) {
+	if len(c.File) == 0 {
+		return nil, errors.New("check: no boat file is named\nhint: foilwright check examples/which-foil/sorrel.yaml")
+	}
+	return &study.Check{}, nil
+}
+
+// Help shows an example.
+func (*checkCommand) Help() string {
+	return `Example:
+  foilwright check examples/which-foil/sorrel.yaml examples/which-foil/tansy.yaml`
+}
+
+type leversCommand struct {
+	boatFiles `embed:""`
+	stance    `embed:""`
+	Base      string `placeholder:"Sorrel" help:"The boat that changes are taken from, by name or file; else the first."`
+}
+
+func (c *leversCommand) question() (study.Question, error) {
+	s, err := c.stance.stance()
+	return &study.Levers{Stance: s, Base: c.Base}, err
+}
+
+// Help shows an example.
+func (*leversCommand) Help() string {
+	return `Nothing is solved: the lever is the trade's rule of thumb (common practice).
+
+Example:
+  foilwright levers examples/which-foil/sorrel.yaml examples/which-foil/tansy.yaml --cant "20 deg" --ride "0.8 m"`
+}
+
+type towCommand struct {
+	boatFiles `embed:""`
+	Speed     string `placeholder:"\"30 kn\"" help:"Speed through the water." group:"State"`
+	stance    `embed:""`
+	Only      string `placeholder:"\"leeward main\"" help:"Tow this part alone, with the others out of the water."`
+	sea       `embed:""`
+}
+
+func (c *towCommand) question() (study.Question, error) {
+	if c.Speed == "" {
+		return nil, errors.New("--speed: the speed to tow at is missing\nhint: write --speed \"30 kn\"")
+	}
+	speed, err := value("speed", c.Speed, quantity.Speed, 0)
+	if err != nil {
+		return nil, err
+	}
+	q := &study.Tow{Speed: si.Speed(speed), Only: c.Only}
+	if q.Stance, err = c.stance.stance(); err != nil {
+		return nil, err
+	}
+	q.Conditions, err = c.conditions()
+	return q, err
+}
+
+// Help shows an example.
+func (*towCommand) Help() string {
+	return `Example:
+  foilwright tow examples/which-foil/sorrel.yaml --speed "30 kn" --leeway "1 deg" --cant "20 deg" --only "leeward main"`
+}
+
+type trimCommand struct {
+	boatFiles `embed:""`
+	sailing   `embed:""`
+	About     string `placeholder:"\"y=1.2 m, z=-0.5 m\"" help:"Take the budget about this point: y to port of the track, z above the water; else one on the line of action." group:"What is told"`
+}
+
+func (c *trimCommand) question() (study.Question, error) {
+	s, err := c.sailing.sailing()
+	if err != nil {
+		return nil, err
+	}
+	about, err := across("about", c.About)
+	return &study.Trim{Sailing: s, About: about}, err
+}
+
+// Help shows an example.
+func (*trimCommand) Help() string {
+	return `Examples:
+  foilwright trim examples/which-foil/sorrel.yaml --tws "17 kn"
+  foilwright trim examples/which-foil/sorrel.yaml --tws "10,14,18 kn" --twa "110 deg" --set-of-sails reaching`
+}
+
+type compareCommand struct {
+	boatFiles `embed:""`
+	sailing   `embed:""`
+	Base      string `placeholder:"Sorrel" help:"The boat that changes are taken from, by name or file; else the first." group:"What is told"`
+}
+
+func (c *compareCommand) question() (study.Question, error) {
+	s, err := c.sailing.sailing()
+	return &study.Compare{Sailing: s, Base: c.Base}, err
+}
+
+// Help shows an example.
+func (*compareCommand) Help() string {
+	return "Example:\n  " + firstExample
+}

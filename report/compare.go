@@ -1,0 +1,305 @@
+package report
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"foilwright/compare"
+	"foilwright/trim"
+)
+
+// compares tells comparisons: one in full, several a line each.
+func (p *page) compares(results []*compare.Result) {
+	if len(results) == 1 {
+		p.compare(results[0])
+		return
+	}
+	names := boatNames(results[0])
+	p.say(fmt.Sprintf("%s in each wind, %s; changes are from %s.", strings.Join(names, ", "), results[0].Boats[0].Aim, results[0].Base))
+	columns := []column{figures("wind kn"), figures("angle deg")}
+	for i, n := range names {
+		columns = append(columns, figures(n+" kn"))
+		if i != results[0].BaseIndex {
+			columns = append(columns, figures("change kn"), figures("%"))
+		}
+	}
+	columns = append(columns, words("faster"))
+	var rows []row
+	var not []string
+	for _, c := range results {
+		base := c.Boats[c.BaseIndex]
+		cells := row{windSpeed(base.TrueWindSpeed), angleAsked(base)}
+		for i, b := range c.Boats {
+			cells = append(cells, progressCells(c, i)...)
+			if b.Answer != trim.Found {
+				not = append(not, reason(b))
+			}
+		}
+		if c.Fastest >= 0 {
+			cells = append(cells, c.Boats[c.Fastest].Boat)
+		}
+		rows = append(rows, cells)
+	}
+	p.table("", columns, rows)
+	p.list("No answer", not)
+}
+
+func boatNames(c *compare.Result) []string {
+	names := make([]string, len(c.Boats))
+	for i, b := range c.Boats {
+		names[i] = b.Boat
+	}
+	return names
+}
+
+// progressCells are a boat's cells in a table of many winds.
+func progressCells(c *compare.Result, i int) []string {
+	b, base := c.Boats[i], c.Boats[c.BaseIndex]
+	cells := []string{"none"}
+	if b.Answer == trim.Found {
+		cells[0] = number("m/s", c.Progress(i))
+	}
+	if i == c.BaseIndex {
+		return cells
+	}
+	if b.Answer != trim.Found || base.Answer != trim.Found {
+		return append(cells, "", "")
+	}
+	change := c.Progress(i) - c.Progress(c.BaseIndex)
+	return append(cells, as("m/s").change(change), share(change/c.Progress(c.BaseIndex)))
+}
+
+// share shows a share in per cent with its sign and without the unit, for
+// columns that name it.
+func share(v float64) string {
+	return strings.TrimSuffix(changed(v), " %")
+}
+
+// compare tells one comparison in full.
+func (p *page) compare(c *compare.Result) {
+	p.say(verdict(c))
+	if said := largest(c); said != "" {
+		p.say(said)
+	}
+	for i, s := range c.Shifts {
+		if said := shifted(c, i, s); said != "" {
+			p.say(said)
+		}
+	}
+	p.say(heldEqual(c))
+	if c.Fastest >= 0 {
+		p.differences(c.Differences, boatNames(c), c.BaseIndex)
+		p.sheet(c)
+	}
+	for _, b := range c.Boats {
+		if b.Answer != trim.Found {
+			p.gap()
+			p.WriteString(reason(b) + "\n")
+			continue
+		}
+		p.list("Warnings for "+b.Boat, b.Warnings)
+	}
+}
+
+// aimed names what the aim makes most of.
+func aimed(aim string) string {
+	switch aim {
+	case trim.Windward.String():
+		return "to windward"
+	case trim.Leeward.String():
+		return "to leeward"
+	}
+	return "at that angle"
+}
+
+// verdict says who, and by how much.
+func verdict(c *compare.Result) string {
+	base := c.Boats[c.BaseIndex]
+	wind := fmt.Sprintf("in %s kn of true wind", windSpeed(base.TrueWindSpeed))
+	if base.Aim == trim.AtAngle.String() {
+		wind += " at " + degrees(base.TrueWindAngle)
+	}
+	if c.Fastest < 0 {
+		return "None of the boats can sail as asked " + wind + "."
+	}
+	best := c.Boats[c.Fastest]
+	// The fastest is held against the base; where it is the base, against the next.
+	other := c.BaseIndex
+	if c.Fastest == c.BaseIndex {
+		other = -1
+		for i, b := range c.Boats {
+			if i != c.Fastest && b.Answer == trim.Found && (other < 0 || c.Progress(i) > c.Progress(other)) {
+				other = i
+			}
+		}
+	}
+	if other < 0 || c.Boats[other].Answer != trim.Found {
+		return fmt.Sprintf("%s makes %s %s %s; no other boat here can sail as asked.", best.Boat, knots(best.Progress()), aimed(best.Aim), wind)
+	}
+	change := c.Progress(c.Fastest) - c.Progress(other)
+	if math.Abs(change) < tooClose*c.Progress(other) {
+		return fmt.Sprintf("%s and %s are equally fast %s %s: %s.", best.Boat, c.Boats[other].Boat, aimed(best.Aim), wind, knots(best.Progress()))
+	}
+	return fmt.Sprintf("%s is faster than %s by %s (%s of %s's %s) %s %s.", best.Boat, c.Boats[other].Boat,
+		as("m/s").with(change), perCent(change/c.Progress(other)), c.Boats[other].Boat, knots(c.Boats[other].Progress()), aimed(best.Aim), wind)
+}
+
+// tooClose is the share of progress below which two best trims are not told
+// apart: what the search itself agrees to.
+const tooClose = 5e-4
+
+// named is how many of the largest differences the sentence names.
+const named = 3
+
+// largest names the largest differences in the balance sheet, as differences.
+func largest(c *compare.Result) string {
+	var said []string
+	for i, b := range c.Boats {
+		if i == c.BaseIndex {
+			continue
+		}
+		var parts []string
+		for k := range c.Sheet {
+			if len(parts) == named {
+				break
+			}
+			if d := c.Sheet[k].Changes[i]; d != nil && math.Hypot(d.Forward, math.Hypot(d.Leeward, d.Up)) > leastNamed {
+				parts = append(parts, c.Sheet[k].Part+" "+c.Sheet[k].Cause+" ("+resolved(d)+")")
+			}
+		}
+		if len(parts) > 0 {
+			said = append(said, fmt.Sprintf("%s against %s: the largest differences in the balance sheet are %s.",
+				b.Boat, c.Base, strings.Join(parts, ", ")))
+		}
+	}
+	return strings.Join(said, " ")
+}
+
+// leastNamed is the least difference of force that a sentence names, N.
+const leastNamed = 5.0
+
+// resolved says a change of force by its largest directions.
+func resolved(d *compare.Resolved) string {
+	most := math.Max(math.Abs(d.Forward), math.Max(math.Abs(d.Leeward), math.Abs(d.Up)))
+	var parts []string
+	add := func(v float64, plus, minus string) {
+		switch {
+		case math.Abs(v) < most/5:
+		case v > 0:
+			parts = append(parts, kilonewtons(v)+" more "+plus)
+		default:
+			parts = append(parts, kilonewtons(-v)+" more "+minus)
+		}
+	}
+	add(d.Forward, "forward", "aft")
+	add(d.Leeward, "to leeward", "to windward")
+	add(d.Up, "up", "down")
+	return strings.Join(parts, ", ")
+}
+
+// shifted says where paper and balance part between two boats.
+func shifted(c *compare.Result, i int, s *compare.Shift) string {
+	if s == nil || s.Loaded == nil || s.Line == nil {
+		return ""
+	}
+	paper, line := *s.Loaded, *s.Line
+	m := as("m")
+	if math.Abs(paper-line) < apart {
+		return ""
+	}
+	said := fmt.Sprintf("The load-weighted centre of %s's %s lies %s of %s's, her line of action, at the same height, %s:",
+		c.Boats[i].Boat, s.Foil, sideways(paper, m, 1), c.Base, sideways(line, m, 1))
+	switch {
+	case math.Abs(line) < apart && paper > 0:
+		return said + " she gains lever on paper and nothing in the balance."
+	case math.Abs(line) < apart:
+		return said + " she loses lever on paper and nothing in the balance."
+	}
+	return said + fmt.Sprintf(" %s of that is on paper alone.", m.with(math.Abs(paper-line)))
+}
+
+// heldEqual says what was the same for all.
+func heldEqual(c *compare.Result) string {
+	b := c.Boats[c.BaseIndex]
+	said := fmt.Sprintf("Held equal: true wind %s kn from %s, %s; water, air and the wind's profile; the model's factors (%s)",
+		windSpeed(b.TrueWindSpeed), b.WindFrom, b.Aim, c.SameModel)
+	if c.CarriedAt > 0 {
+		said += fmt.Sprintf("; side force carried, at %s above the water for all", metres(c.CarriedAt))
+	}
+	return said + ". Each boat sails her own best trim. Changes are from " + c.Base + "."
+}
+
+// differences sets figures side by side.
+func (p *page) differences(all []compare.Difference, names []string, base int) {
+	columns := []column{words("figure"), words("unit"), figures(names[base])}
+	for i, n := range names {
+		if i != base {
+			columns = append(columns, figures(n), figures("change"), figures("%"))
+		}
+	}
+	var rows []row
+	group := ""
+	for _, d := range all {
+		s := as(d.Unit)
+		head, _, grouped := strings.Cut(d.Figure, ": ")
+		if strings.HasPrefix(d.Figure, "control: ") {
+			s = controlUnit(d.Unit)
+		}
+		if grouped && head != group {
+			rows = append(rows, nil)
+			group = head
+		}
+		cells := row{d.Figure, s.unit, cell(d.Values[base], s.numeral)}
+		for i := range names {
+			if i != base {
+				cells = append(cells, cell(d.Values[i], s.numeral), known(d.Changes[i], s.change), known(d.Shares[i], share))
+			}
+		}
+		rows = append(rows, cells)
+	}
+	p.table(fmt.Sprintf("Side by side; changes and per cent are of %s's figure", names[base]), columns, rows)
+}
+
+func cell(v *float64, show func(float64) string) string {
+	if v == nil {
+		return "none"
+	}
+	return show(*v)
+}
+
+// known is cell with nothing where there is no figure.
+func known(v *float64, show func(float64) string) string {
+	if v == nil {
+		return ""
+	}
+	return show(*v)
+}
+
+// sheetRows is how many rows of the balance sheet's differences are shown.
+const sheetRows = 12
+
+// sheet tells the largest differences in the balance sheet.
+func (p *page) sheet(c *compare.Result) {
+	for i, b := range c.Boats {
+		if i == c.BaseIndex {
+			continue
+		}
+		var rows []row
+		for k := range c.Sheet {
+			d := &c.Sheet[k]
+			if d.Changes[i] == nil || len(rows) == sheetRows {
+				continue
+			}
+			f, base, ch := d.Forces[i], d.Forces[c.BaseIndex], d.Changes[i]
+			kN := as("N")
+			rows = append(rows, row{
+				d.Part, d.Cause, kN.numeral(base.Forward), kN.numeral(f.Forward), kN.change(ch.Forward), kN.change(ch.Leeward), kN.change(ch.Up),
+			})
+		}
+		p.table(fmt.Sprintf("Balance sheet: the largest differences of %s from %s, kN (all in the JSON)", b.Boat, c.Base), []column{
+			words("part"), words("item"), figures(c.Base + " forward"), figures(b.Boat + " forward"), figures("change forward"),
+			figures("to leeward"), figures("up"),
+		}, rows)
+	}
+}

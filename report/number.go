@@ -1,0 +1,105 @@
+package report
+
+import (
+	"foilwright/boat"
+	"foilwright/quantity"
+	"foilwright/si"
+)
+
+// shown is how figures of one SI unit are shown.
+type shown struct {
+	dimension quantity.Dimension
+	unit      string
+	decimals  int
+}
+
+// as tells how figures with an SI unit are shown to people.
+func as(unit string) shown {
+	switch unit {
+	case "m/s":
+		return shown{quantity.Speed, "kn", 2}
+	case "rad":
+		return shown{quantity.Angle, "deg", 1}
+	case "m":
+		return shown{quantity.Length, "m", 2}
+	case "m²":
+		return shown{quantity.Area, "m²", 2}
+	case "N":
+		return shown{quantity.Force, "kN", 2}
+	case "N·m":
+		return shown{quantity.Moment, "kN·m", 1}
+	case "kg":
+		return shown{quantity.Mass, "kg", 0}
+	}
+	return shown{quantity.Number, "", 3}
+}
+
+// numeral returns a figure without its unit.
+func (s shown) numeral(v float64) string {
+	return quantity.Numeral(v, s.dimension, s.unit, quantity.Decimals(s.decimals))
+}
+
+// with returns a figure with its unit.
+func (s shown) with(v float64) string {
+	return quantity.Format(v, s.dimension, s.unit, quantity.Decimals(s.decimals))
+}
+
+// change returns a difference of figures with its sign and without its unit.
+func (s shown) change(v float64) string {
+	return signed(v, s)
+}
+
+func signed(v float64, s shown) string {
+	n := s.numeral(v)
+	if v > 0 && n != s.numeral(0) {
+		return "+" + n
+	}
+	return n
+}
+
+func knots(v si.Speed) string      { return as("m/s").with(float64(v)) }
+func degrees(v si.Angle) string    { return as("rad").with(float64(v)) }
+func metres(v float64) string      { return as("m").with(v) }
+func kilonewtons(v float64) string { return as("N").with(v) }
+func moments(v float64) string     { return as("N·m").with(v) }
+
+// lift shows a force across the track in kN with one decimal.
+func lift(v float64) string {
+	return quantity.Numeral(v, quantity.Force, "kN", quantity.Decimals(1))
+}
+
+func perCent(share float64) string {
+	return quantity.Format(share, quantity.Share, "%", quantity.Decimals(1))
+}
+
+// changed shows a share as a change in per cent, without the sign of per cent.
+func changed(share float64) string {
+	return quantity.FormatChange(share, quantity.Share, "%", quantity.Decimals(1))
+}
+
+// sideways says on which side something is: "0.42 m to leeward".
+func sideways(amount float64, s shown, leeward float64) string {
+	if s.numeral(amount) == s.numeral(0) {
+		return s.with(0)
+	}
+	if amount*leeward > 0 {
+		return s.with(amount*leeward) + " to leeward"
+	}
+	return s.with(-amount*leeward) + " to windward"
+}
+
+// tack returns +1 where positive heel is to leeward: with the wind from port.
+func tack(windFrom string) float64 {
+	if windFrom == boat.Starboard.String() {
+		return -1
+	}
+	return 1
+}
+
+// sideOf returns the side of a name.
+func sideOf(windFrom string) boat.Side {
+	if windFrom == boat.Starboard.String() {
+		return boat.Starboard
+	}
+	return boat.Port
+}

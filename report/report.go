@@ -1,0 +1,55 @@
+package report
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+
+	"foilwright/compare"
+	"foilwright/study"
+	"foilwright/trim"
+)
+
+// Text returns a result as text for people.
+func Text(r *study.Result) string {
+	var p page
+	switch results := r.Results.(type) {
+	case *study.CheckResult:
+		p.check(results)
+		return p.String()
+	case *study.LeversResult:
+		p.levers(results)
+	case *study.TowResult:
+		p.tow(results)
+	case []*trim.Result:
+		p.trims(results)
+	case []*compare.Result:
+		p.compares(results)
+	}
+	p.source(r)
+	return p.String()
+}
+
+// JSON returns a result as indented JSON.
+func JSON(r *study.Result) ([]byte, error) {
+	var out bytes.Buffer
+	e := json.NewEncoder(&out)
+	e.SetEscapeHTML(false)
+	e.SetIndent("", "  ")
+	if err := e.Encode(r); err != nil {
+		return nil, fmt.Errorf("internal error: the result cannot be written: %w", err)
+	}
+	return out.Bytes(), nil
+}
+
+// source ends a page: the caution, and what the figures rest on.
+func (p *page) source(r *study.Result) {
+	p.say(r.Caution)
+	invented := ""
+	for _, b := range r.Boats {
+		if b.Figures == "invented" {
+			invented = " Boats whose files say so are invented, every figure of them."
+		}
+	}
+	p.say(fmt.Sprintf("foilwright %s, kernel %s, inputs %.12s.%s", r.Version, r.Kernel, r.Fingerprint, invented))
+}

@@ -1,0 +1,264 @@
+package report
+
+import (
+	"fmt"
+	"strings"
+
+	"foilwright/boat"
+	"foilwright/quantity"
+	"foilwright/si"
+	"foilwright/trim"
+)
+
+// trims tells best trims: one in full, several a line each.
+func (p *page) trims(results []*trim.Result) {
+	if len(results) == 1 {
+		p.trim(results[0])
+		return
+	}
+	p.say(fmt.Sprintf("%s at her best trim in each wind, %s.", results[0].Boat, results[0].Aim))
+	var rows []row
+	var not []string
+	for _, r := range results {
+		if r.Answer != trim.Found {
+			rows = append(rows, row{windSpeed(r.TrueWindSpeed), angleAsked(r), "none"})
+			not = append(not, reason(r))
+			continue
+		}
+		rows = append(rows, row{
+			windSpeed(r.TrueWindSpeed), number("rad", float64(r.TrueWindAngle)), number("m/s", float64(r.Speed)), number("m/s", float64(r.VMG)),
+			number("rad", float64(r.ApparentWindAngle)), number("rad", float64(r.Leeway)*tack(r.WindFrom)), number("rad", float64(r.Heel)*tack(r.WindFrom)),
+			number("m", r.RideHeight), number("N", r.CarriedForce), r.Mode + ", " + r.Set,
+		})
+	}
+	p.table("", []column{
+		figures("wind kn"), figures("angle deg"), figures("speed kn"), figures("to windward kn"), figures("apparent deg"), figures("leeway deg"),
+		figures("heel deg"), figures("ride m"), figures("carried kN"), narrow("mode, sails", 14),
+	}, rows)
+	p.say("Angles are true and apparent wind off the track; leeway and heel count to leeward; what is carried is side force at the sails' centre of effort.")
+	p.list("No answer", not)
+}
+
+func number(unit string, v float64) string { return as(unit).numeral(v) }
+
+func windSpeed(v si.Speed) string {
+	return quantity.Numeral(float64(v), quantity.Speed, "kn", quantity.Decimals(1))
+}
+
+func angleAsked(r *trim.Result) string {
+	if r.Aim == trim.AtAngle.String() {
+		return number("rad", float64(r.TrueWindAngle))
+	}
+	return "best"
+}
+
+// trim tells one best trim in full.
+func (p *page) trim(r *trim.Result) {
+	if r.Answer != trim.Found {
+		p.noAnswer(r)
+		return
+	}
+	p.say(headline(r))
+	p.state(r)
+	p.controls(r.Controls)
+	p.balance(r)
+	p.budget(r)
+	p.centres(r.Centres, r.WindFrom)
+	p.carried(r)
+	p.drag(r)
+	p.sails(r)
+	p.limits(r)
+	p.wetted(r)
+	p.search(r)
+	p.list("Warnings", r.Warnings)
+}
+
+// headline is the answer in a sentence.
+func headline(r *trim.Result) string {
+	where := fmt.Sprintf("at %s off a true wind of %s", degrees(r.TrueWindAngle), windSpeed(r.TrueWindSpeed)+" kn")
+	switch r.Aim {
+	case trim.Windward.String():
+		return fmt.Sprintf("%s makes %s to windward: %s %s.", r.Boat, knots(r.VMG), knots(r.Speed), where)
+	case trim.Leeward.String():
+		return fmt.Sprintf("%s makes %s to leeward: %s %s.", r.Boat, knots(-r.VMG), knots(r.Speed), where)
+	}
+	return fmt.Sprintf("%s sails %s %s.", r.Boat, knots(r.Speed), where)
+}
+
+// state tells attitude and wind, two figures to a line.
+func (p *page) state(r *trim.Result) {
+	t := tack(r.WindFrom)
+	rad, m := as("rad"), as("m")
+	p.table("State", []column{words(""), words(""), words(""), words("")}, []row{
+		{"speed", knots(r.Speed), "true wind", windSpeed(r.TrueWindSpeed) + " kn from " + r.WindFrom},
+		{"progress", progress(r.VMG), "true wind angle", degrees(r.TrueWindAngle)},
+		{"leeway", sideways(float64(r.Leeway), rad, t), "apparent wind", knots(r.ApparentWindSpeed)},
+		{"heel", sideways(float64(r.Heel), rad, t), "apparent wind angle", degrees(r.ApparentWindAngle)},
+		{"pitch", bow(float64(r.Pitch)), "aerodynamic drag angle", degrees(r.AeroDragAngle)},
+		{"ride height", m.with(r.RideHeight), "hydrodynamic drag angle", degrees(r.HydroDragAngle)},
+		{"mode", r.Mode, "sails", r.Set},
+	})
+}
+
+func progress(vmg si.Speed) string {
+	if vmg < 0 {
+		return knots(-vmg) + " to leeward"
+	}
+	return knots(vmg) + " to windward"
+}
+
+// bow says which way the bow is pitched.
+func bow(pitch float64) string {
+	s := as("rad")
+	switch {
+	case s.numeral(pitch) == s.numeral(0):
+		return s.with(0)
+	case pitch > 0:
+		return s.with(pitch) + " bow down"
+	}
+	return s.with(-pitch) + " bow up"
+}
+
+// controls tells every control that can move.
+func (p *page) controls(all []trim.Setting) {
+	var rows []row
+	for _, c := range all {
+		if c.State == "fixed" && c.Lower == c.Upper && c.Value == 0 || c.State == "not in use" {
+			continue
+		}
+		s := controlUnit(c.Unit)
+		state := c.State
+		switch state {
+		case "free":
+			state = ""
+		case "at its lower end", "at its upper end":
+			state = "● " + state
+		}
+		rows = append(rows, row{c.Called, s.numeral(c.Value), s.unit, s.numeral(c.Lower) + " to " + s.numeral(c.Upper), state})
+	}
+	p.table("Controls", []column{words("control"), figures("setting"), words("unit"), figures("range"), words("")}, rows)
+}
+
+func controlUnit(unit string) shown {
+	switch unit {
+	case "rad":
+		return shown{quantity.Angle, "deg", 1}
+	case "m":
+		return shown{quantity.Length, "m", 2}
+	}
+	return shown{quantity.Share, "%", 0}
+}
+
+// balanceRow is one part and cause, its pieces added up.
+type balanceRow struct {
+	part, cause                    string
+	forward, leeward, up, righting float64
+}
+
+// balance tells the balance sheet by part and cause.
+func (p *page) balance(r *trim.Result) {
+	about := r.Budget.About
+	var sums []balanceRow
+	total := balanceRow{part: "sum"}
+	for i := range r.Loads {
+		l := &r.Loads[i]
+		load := l.MovedTo(about)
+		part := trim.ByWind(l.Part, sideOf(r.WindFrom))
+		at := -1
+		for k := range sums {
+			if sums[k].part == part && sums[k].cause == l.Item {
+				at = k
+			}
+		}
+		if at < 0 {
+			at = len(sums)
+			sums = append(sums, balanceRow{part: part, cause: l.Item})
+		}
+		for _, s := range []*balanceRow{&sums[at], &total} {
+			s.forward += load.Force.X
+			s.leeward -= tack(r.WindFrom) * load.Force.Y
+			s.up += load.Force.Z
+			s.righting -= tack(r.WindFrom) * load.Moment.X
+		}
+	}
+	var rows []row
+	last := ""
+	for _, s := range sums {
+		name := s.part
+		if name == last {
+			name = ""
+		}
+		last = s.part
+		rows = append(rows, row{name, s.cause, number("N", s.forward), lift(s.leeward), lift(s.up), number("N·m", s.righting)})
+	}
+	rows = append(rows, nil, row{total.part, "", number("N", total.forward), lift(total.leeward), lift(total.up), number("N·m", total.righting)})
+	p.table("Balance, item by item; moments about "+pointWords(about.Y, about.Z, r.WindFrom), []column{
+		words("part"), words("item"), figures("forward kN"), figures("to leeward kN"), figures("up kN"), figures("righting kN·m"),
+	}, rows)
+}
+
+// pointWords places a point of the transverse plane in words.
+func pointWords(y, z float64, windFrom string) string {
+	height := "above"
+	if z < 0 {
+		height, z = "below", -z
+	}
+	side := sideways(-y, as("m"), tack(windFrom))
+	if as("m").numeral(y) == as("m").numeral(0) {
+		side = "the track's plane"
+	}
+	return fmt.Sprintf("a point %s, %s %s the water", side, metres(z), height)
+}
+
+// budget tells the righting-moment budget.
+func (p *page) budget(r *trim.Result) {
+	var righting, heeling []row
+	for i := range r.Budget.Rows {
+		b := &r.Budget.Rows[i]
+		cells := row{trim.ByWind(b.Part, sideOf(r.WindFrom)), b.Kind, number("N·m", b.Moment), number("m", b.Arm), lift(b.Force)}
+		if b.Kind == "air" {
+			heeling = append(heeling, cells)
+		} else {
+			righting = append(righting, cells)
+		}
+	}
+	rows := append(righting, nil, row{"righting moment", "", number("N·m", r.Budget.Righting)}, nil)
+	rows = append(rows, heeling...)
+	rows = append(rows, nil, row{"heeling moment", "", number("N·m", r.Budget.Heeling)})
+	p.table("Righting-moment budget about "+pointWords(r.Budget.About.Y, r.Budget.About.Z, r.WindFrom), []column{
+		words("part"), words("from"), figures("moment kN·m"), figures("arm m"), figures("force kN"),
+	}, rows)
+	p.say("Weight, buoyancy and water count as righting, the air as heeling; each row depends on the point, and that the two totals are equal does not.")
+}
+
+// carried tells the side force carried.
+func (p *page) carried(r *trim.Result) {
+	switch c := r.SideForceCarried; {
+	case c != nil:
+		p.say(fmt.Sprintf("Side force carried: %s at %s above the water, %s of the boat's weight of %s.",
+			kilonewtons(c.Force), metres(c.Height), perCent(c.Share), kilonewtons(r.Weight)))
+	case r.CarriedMissing != "":
+		p.say("Side force carried: none is told. " + strings.ReplaceAll(r.CarriedMissing, "\n", "; ") + ".")
+	}
+}
+
+// drag tells drag by cause.
+func (p *page) drag(r *trim.Result) {
+	var rows []row
+	for _, m := range [2]boat.Medium{boat.Water, boat.Air} {
+		whole, name := r.Drag.Water(), "in the water"
+		if m == boat.Air {
+			whole, name = r.Drag.Air(), "in the air"
+			rows = append(rows, nil)
+		}
+		for c := range boat.Cause(boat.Causes) {
+			if c.Medium() != m || r.Drag[c] == 0 || whole == 0 {
+				continue
+			}
+			rows = append(rows, row{name, c.String(), number("N", r.Drag[c]), perCent(r.Drag[c] / whole)})
+			name = ""
+		}
+		rows = append(rows, row{"", "all", number("N", whole), ""})
+	}
+	p.table("Drag by cause", []column{words(""), words("cause"), figures("drag kN"), figures("share")}, rows)
+}

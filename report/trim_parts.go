@@ -1,0 +1,241 @@
+package report
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"foilwright/balance"
+	"foilwright/frame"
+	"foilwright/quantity"
+	"foilwright/trim"
+)
+
+// apart is how far a centre must lie from the line of action for a sentence
+// about it, m.
+const apart = 0.02
+
+// centres sets the three centres of every foil side by side, and says where
+// paper and balance part.
+func (p *page) centres(all []balance.Centre, windFrom string) {
+	t := tack(windFrom)
+	place := func(c *frame.Point[frame.Track]) (string, string) {
+		if c == nil {
+			return "none", ""
+		}
+		return number("m", -t*c.Y), number("m", -c.Z)
+	}
+	var rows []row
+	var said []string
+	for i := range all {
+		c := &all[i]
+		name := trim.ByWind(c.Foil, sideOf(windFrom))
+		ry, rz := place(c.Rule)
+		ly, lz := place(c.Loaded)
+		cells := row{name, ry, rz, ly, lz, "none", "", lift(c.Force.Norm())}
+		if c.Line != nil {
+			cells[5], cells[6] = place(&c.Line.Point)
+			said = append(said, partings(c, name)...)
+		}
+		rows = append(rows, cells)
+	}
+	p.table("Centre of lift three ways: metres to leeward of the track, and depth", []column{
+		words("foil"), figures("rule of thumb"), figures("depth"), figures("load-weighted"), figures("depth"),
+		figures("on the line"), figures("depth"), figures("force kN"),
+	}, rows)
+	for _, s := range said {
+		p.say(s)
+	}
+}
+
+// partings says by how much the paper centres of a foil miss its line of action.
+func partings(c *balance.Centre, name string) []string {
+	force := c.Force.Norm()
+	var said []string
+	tell := func(what string, at *frame.Point[frame.Track]) {
+		if at == nil {
+			return
+		}
+		d := c.Line.DistanceTo(*at)
+		if d < apart {
+			return
+		}
+		said = append(said, fmt.Sprintf("%s: the %s centre lies %s off the line of action, and there paper and balance part: "+
+			"reckoned at that point the %s force leaves out a couple of %s.",
+			name, what, metres(d), quantity.Format(force, quantity.Force, "kN", quantity.Decimals(1)), moments(d*force)))
+	}
+	tell("rule-of-thumb", c.Rule)
+	tell("load-weighted", c.Loaded)
+	return said
+}
+
+// sails tells what each sail does.
+func (p *page) sails(r *trim.Result) {
+	angle := func(v float64) string { return number("rad", v) }
+	var rows []row
+	for i := range r.Sails {
+		s := &r.Sails[i]
+		place := r.State.Attitude.Pose().Point(s.CentreOfEffort)
+		rows = append(rows, row{
+			s.Name, lift(s.Lift), coefficient(s.LiftCoefficient), coefficient(s.LargestLift), angle(float64(s.WindAngle)),
+			angle(float64(s.SheetingAngle)), angle(float64(s.Twist)), number("m", place.Z), lift(s.SheetLoad),
+		})
+	}
+	p.table("Sails", []column{
+		words("sail"), figures("lift kN"), figures("coefficient"), figures("largest"), figures("wind deg"),
+		figures("sheeted deg"), figures("twist deg"), figures("centre m"), figures("sheet kN"),
+	}, rows)
+}
+
+func coefficient(v float64) string {
+	return quantity.Numeral(v, quantity.Number, "", quantity.Decimals(2))
+}
+
+// limits tells every limit, its value and its margin.
+func (p *page) limits(r *trim.Result) {
+	var rows []row
+	for i := range r.Limits {
+		l := r.Limits[i]
+		s := as(l.Unit)
+		if l.Name == "heel" || l.Name == "leeway" {
+			l = toLeeward(l, tack(r.WindFrom))
+		}
+		mark := ""
+		if l.Active {
+			mark = "● at its limit"
+		}
+		margin := "no limit"
+		if !math.IsInf(l.Margin, 0) {
+			margin = s.numeral(l.Margin)
+		}
+		rows = append(rows, row{l.Name, s.numeral(l.Value), s.unit, bounds(s, l.Lower, l.Upper), margin, mark})
+	}
+	p.table("Limits", []column{words("limit"), figures("value"), words("unit"), words("allowed"), figures("margin"), words("")}, rows)
+}
+
+// toLeeward turns a limit on heel or leeway so that it counts to leeward.
+func toLeeward(l trim.LimitRow, t float64) trim.LimitRow {
+	l.Name += " to leeward"
+	if t > 0 {
+		return l
+	}
+	turned := func(v *float64) *float64 {
+		if v == nil {
+			return nil
+		}
+		n := -*v
+		return &n
+	}
+	l.Value, l.Lower, l.Upper = -l.Value, turned(l.Upper), turned(l.Lower)
+	return l
+}
+
+// unbounded is a bound so far off that it is none.
+const unbounded = 1e8
+
+func bounds(s shown, lower, upper *float64) string {
+	low, high := lower != nil && *lower > -unbounded, upper != nil && *upper < unbounded
+	switch {
+	case low && high:
+		return s.numeral(*lower) + " to " + s.numeral(*upper)
+	case low:
+		return "at least " + s.numeral(*lower)
+	case high:
+		return "at most " + s.numeral(*upper)
+	}
+	return "any"
+}
+
+// wetted tells the wetted area by piece.
+func (p *page) wetted(r *trim.Result) {
+	var rows []row
+	sum, last := 0.0, ""
+	for i := range r.WettedArea {
+		w := &r.WettedArea[i]
+		name := trim.ByWind(w.Part, sideOf(r.WindFrom))
+		if name == last {
+			name = ""
+		} else {
+			last = name
+		}
+		sum += w.Area
+		rows = append(rows, row{name, w.Piece, area(w.Area), area(w.Plan)})
+	}
+	rows = append(rows, nil, row{"all", "", area(sum), ""})
+	p.table("Wetted area", []column{words("part"), words("piece"), figures("skin m²"), figures("plan m²")}, rows)
+}
+
+func area(v float64) string {
+	return quantity.Numeral(v, quantity.Area, "m²", quantity.Decimals(3))
+}
+
+// search tells how the answer was reached and what else was met.
+func (p *page) search(r *trim.Result) {
+	called := make([]string, len(r.Closing))
+	for i, name := range r.Closing {
+		called[i] = trim.ByWind(name, sideOf(r.WindFrom))
+	}
+	said := fmt.Sprintf("%d of %d starts converged, %d of them on this trim.", r.Search.Converged, r.Search.Starts, r.Search.Agreeing)
+	if len(called) > 0 {
+		said += " The six equations close with " + strings.Join(called, ", ") + "."
+	}
+	p.say(said)
+	var rows []row
+	for _, o := range r.Others {
+		tips := o.Tips
+		if tips != "" {
+			tips = "tips " + tips
+		}
+		rows = append(rows, row{o.Mode, o.Set, tips, number("m/s", float64(o.Speed)), number("m/s", float64(o.VMG)),
+			sideways(float64(o.Heel), as("rad"), tack(r.WindFrom)), fmt.Sprint(o.Times)})
+	}
+	p.table("Other optima that the search met", []column{
+		words("mode"), words("sails"), words(""), figures("speed kn"), figures("to windward kn"), figures("heel"), figures("starts"),
+	}, rows)
+}
+
+// noAnswer tells why there is none, and the best attempt.
+func (p *page) noAnswer(r *trim.Result) {
+	p.WriteString(reason(r) + "\n")
+	if r.Reason != nil && len(r.Reason.Shortfalls) > 1 {
+		var rows []row
+		for _, s := range r.Reason.Shortfalls {
+			unit := as(s.Unit)
+			rows = append(rows, row{s.Name, unit.numeral(s.Amount), unit.unit})
+		}
+		p.table("What the best attempt leaves open", []column{words(""), figures("by"), words("unit")}, rows)
+	}
+	p.list("Warnings", r.Warnings)
+}
+
+// reason is the honest no in the house's wording: what is short, the best
+// attempt, and which limit alone stands in the way.
+func reason(r *trim.Result) string {
+	words := "no steady flight"
+	if r.Reason != nil {
+		words = r.Reason.Words
+	}
+	said := fmt.Sprintf("%s: %s\nbest attempt: %s", r.Boat, words, attempt(r))
+	switch {
+	case r.Reason == nil:
+	case r.Reason.Limit != "":
+		said += "\nhint: relax limits." + r.Reason.Limit + ", which alone lets her sail"
+	case len(r.Reason.Relaxations) > 0:
+		said += "\nhint: no limit alone stands in the way; relaxed one at a time in vain: " + strings.Join(r.Reason.Relaxations, ", ")
+	default:
+		said += "\nhint: no limit stands in the way; ask in more wind"
+	}
+	return said
+}
+
+// attempt tells the state of a best attempt with what stands at its end.
+func attempt(r *trim.Result) string {
+	parts := []string{knots(r.Speed), "ride height " + metres(r.RideHeight)}
+	for _, c := range r.Controls {
+		if c.State == "at its lower end" || c.State == "at its upper end" {
+			s := controlUnit(c.Unit)
+			parts = append(parts, c.Called+" at its limit "+s.with(c.Value))
+		}
+	}
+	return strings.Join(parts, ", ")
+}

@@ -1,0 +1,161 @@
+package study
+
+import (
+	"context"
+	"fmt"
+
+	"foilwright/boat"
+	"foilwright/boatfile"
+)
+
+// Check asks what is in boat files: faults, assumptions, what is uncertain, and
+// what differs between them.
+type Check struct{}
+
+// Verb names the question.
+func (*Check) Verb() string { return "check" }
+
+// CheckResult is what is in boat files.
+type CheckResult struct {
+	Files       []FileCheck      `json:"files"`
+	Differences []FileDifference `json:"differences"` // of each file from the first
+}
+
+// FileCheck is what is in one boat file. With faults, the rest is empty.
+type FileCheck struct {
+	File        string       `json:"file"`
+	Boat        string       `json:"boat"`
+	Class       string       `json:"class"`
+	Figures     string       `json:"figures"` // invented, or as stated by the file
+	Mass        float64      `json:"mass_kg"`
+	Length      float64      `json:"length_m"`
+	Foils       []string     `json:"foils"`
+	Modes       []string     `json:"modes"`
+	Sets        []string     `json:"sets"`
+	Controls    []string     `json:"controls"`
+	Pulled      []string     `json:"pulled"` // other files that it took in
+	Faults      []Fault      `json:"faults"`
+	Assumptions []Assumption `json:"assumptions"`
+	Unknowns    []Unknown    `json:"unknowns"`
+}
+
+// Fault is one thing wrong with a file.
+type Fault struct {
+	Where   string `json:"where"` // file:line:column
+	Path    string `json:"path"`
+	Problem string `json:"problem"`
+	Hint    string `json:"hint,omitempty"`
+}
+
+// Assumption is a value that the file does not give.
+type Assumption struct {
+	Path  string `json:"path"`
+	Value string `json:"value"` // with its unit
+	Basis string `json:"basis"`
+}
+
+// Unknown is an uncertain figure.
+type Unknown struct {
+	File  string `json:"file"` // that defines it
+	Name  string `json:"name"`
+	Value string `json:"value"` // with its spread and unit
+	Basis string `json:"basis"`
+	Where string `json:"where"` // file:line:column; empty for the model's own
+}
+
+// FileDifference is what must change for the first file to become another.
+type FileDifference struct {
+	From    string       `json:"from"`
+	To      string       `json:"to"`
+	Changes []FileChange `json:"changes"`
+}
+
+// FileChange is one difference between two files, in their own words.
+type FileChange struct {
+	Path string `json:"path"`
+	From string `json:"from"`
+	To   string `json:"to"`
+}
+
+func (q *Check) ask(_ context.Context, d *desk) (any, Verdict, error) {
+	r := &CheckResult{Files: []FileCheck{}, Differences: []FileDifference{}}
+	verdict := Answered
+	for i, name := range d.request.Boats {
+		c := FileCheck{
+			File: name, Foils: []string{}, Modes: []string{}, Sets: []string{}, Controls: []string{}, Pulled: []string{},
+			Faults: []Fault{}, Assumptions: []Assumption{}, Unknowns: []Unknown{},
+		}
+		for _, f := range d.faults[i] {
+			verdict = Faulty
+			where := boatfile.Place{File: f.File, Line: f.Line, Column: f.Column}
+			c.Faults = append(c.Faults, Fault{Where: where.String(), Path: f.Path, Problem: f.Problem, Hint: f.Hint})
+		}
+		if len(c.Faults) == 0 {
+			c.describe(d.sheets[i], d.boats[i])
+		}
+		r.Files = append(r.Files, c)
+	}
+	r.Differences = differing(d.sheets)
+	return r, verdict, nil
+}
+
+// describe tells what a file without faults holds.
+func (c *FileCheck) describe(s *boatfile.Sheet, b *boat.Boat) {
+	c.Boat, c.Class, c.Mass, c.Length, c.Figures = b.Name, b.Class, b.Mass(), b.Length, "as stated by the file"
+	if s.Invented() {
+		c.Figures = "invented"
+	}
+	for i := range b.Foils {
+		c.Foils = append(c.Foils, b.Foils[i].Name)
+	}
+	for i := range b.Modes {
+		c.Modes = append(c.Modes, b.Modes[i].Name)
+	}
+	for i := range b.Sets {
+		c.Sets = append(c.Sets, b.Sets[i].Name)
+	}
+	for i := range b.Controls {
+		c.Controls = append(c.Controls, b.Controls[i].Name)
+	}
+	c.Pulled = append(c.Pulled, s.Pulled()...)
+	for _, a := range s.Assumptions() {
+		c.Assumptions = append(c.Assumptions, Assumption{Path: a.Path, Value: a.Value, Basis: a.Basis})
+	}
+	for _, u := range s.Unknowns() {
+		row := Unknown{File: u.File, Name: u.Name, Value: u.Quantity.String(), Basis: u.Basis}
+		if u.Where != (boatfile.Place{}) {
+			row.Where = u.Where.String()
+		}
+		c.Unknowns = append(c.Unknowns, row)
+	}
+}
+
+// differing lists what differs between the first sheet that could be read and
+// each after it.
+func differing(sheets []*boatfile.Sheet) []FileDifference {
+	all := []FileDifference{}
+	var first *boatfile.Sheet
+	for _, s := range sheets {
+		switch {
+		case s == nil:
+		case first == nil:
+			first = s
+		default:
+			d := FileDifference{From: first.File(), To: s.File(), Changes: []FileChange{}}
+			for _, c := range boatfile.Diff(first, s) {
+				d.Changes = append(d.Changes, FileChange{Path: c.Path, From: c.From, To: c.To})
+			}
+			all = append(all, d)
+		}
+	}
+	return all
+}
+
+// Schema returns the JSON Schema of boat files.
+func Schema() ([]byte, error) {
+	text, err := boatfile.Schema()
+	if err != nil {
+		return nil, fmt.Errorf("internal error: the schema cannot be written: %w", err)
+	}
+	return text, nil
+}

@@ -1,0 +1,257 @@
+package study
+
+import (
+	"context"
+	"fmt"
+	"sync/atomic"
+
+	"foilwright/balance"
+	"foilwright/boat"
+	"foilwright/compare"
+	"foilwright/frame"
+	"foilwright/quantity"
+	"foilwright/si"
+	"foilwright/trim"
+)
+
+// Sailing is the wind and what is asked of boats that sail in it. Every wind
+// speed is asked with every wind angle.
+type Sailing struct {
+	WindSpeeds []si.Speed `json:"true_wind_speeds_mps"`
+	WindAngles []si.Angle `json:"true_wind_angles_rad,omitempty"` // off the track; empty for best progress
+	Aim        trim.Aim   `json:"-"`                              // where WindAngles is empty
+	Aimed      string     `json:"aim"`                            // filled in: the aim in words
+	WindFrom   string     `json:"wind_from"`                      // port or starboard; empty is port
+	Mode       string     `json:"mode,omitempty"`                 // empty: the best of all
+	Set        string     `json:"set,omitempty"`                  // of sails; empty: the best of all
+	Holds      []Setting  `json:"holds,omitempty"`
+	Relaxed    []string   `json:"relaxed,omitempty"`      // names of limits that do not hold
+	CarriedAt  float64    `json:"carried_at_m,omitempty"` // 0: see trim and compare
+	Conditions
+}
+
+// Trim asks for the best trim of one boat.
+type Trim struct {
+	Sailing
+	About *Across `json:"about_m,omitempty"` // the point of the budget; nil: on the line of action
+}
+
+// Across is a point in the transverse plane of the track frame.
+type Across struct {
+	Y float64 `json:"y"` // to port of the track, m
+	Z float64 `json:"z"` // above the undisturbed water, m
+}
+
+// Compare asks for boats side by side, each at her best trim.
+type Compare struct {
+	Sailing
+	Base string `json:"base,omitempty"` // name or file of the boat that changes are taken from; empty: the first
+}
+
+// Verb names the question.
+func (*Trim) Verb() string { return "trim" }
+
+// Verb names the question.
+func (*Compare) Verb() string { return "compare" }
+
+// requests returns one request for each wind speed and angle.
+func (q *Sailing) requests() ([]trim.Request, error) {
+	water, air, profile, err := q.fluids()
+	if err != nil {
+		return nil, err
+	}
+	side, err := sideOf(q.WindFrom)
+	if err != nil {
+		return nil, err
+	}
+	q.WindFrom = side.String()
+	base := trim.Request{
+		Profile: profile, Water: water, Air: air, Aim: q.Aim, WindFrom: side, Mode: q.Mode, Set: q.Set,
+		Relaxed: q.Relaxed, CarriedAt: q.CarriedAt,
+	}
+	if len(q.WindAngles) > 0 {
+		base.Aim = trim.AtAngle
+	}
+	q.Aimed = base.Aim.String()
+	var all []trim.Request
+	for _, speed := range q.WindSpeeds {
+		base.WindSpeed = speed
+		if base.Aim != trim.AtAngle {
+			all = append(all, base)
+		}
+		for _, angle := range q.WindAngles {
+			base.WindAngle = angle
+			all = append(all, base)
+		}
+	}
+	if len(all) == 0 {
+		return nil, fmt.Errorf("no wind is given\nhint: say the true wind, such as 17 kn")
+	}
+	return all, nil
+}
+
+// forBoat puts a request to a boat: names are looked up, values read.
+func (q *Sailing) forBoat(b *boat.Boat, r trim.Request) (trim.Request, error) {
+	var modes, sets []string
+	for i := range b.Modes {
+		modes = append(modes, b.Modes[i].Name)
+	}
+	for i := range b.Sets {
+		sets = append(sets, b.Sets[i].Name)
+	}
+	if err := named(b, "mode", q.Mode, modes); err != nil {
+		return r, err
+	}
+	if err := named(b, "set of sails", q.Set, sets); err != nil {
+		return r, err
+	}
+	r.Holds = nil
+	for _, s := range q.Holds {
+		h, err := holdOf(b, s, r.WindFrom)
+		if err != nil {
+			return r, err
+		}
+		r.Holds = append(r.Holds, h)
+	}
+	return r, nil
+}
+
+func named(b *boat.Boat, what, name string, names []string) error {
+	if name == "" {
+		return nil
+	}
+	for _, n := range names {
+		if n == name {
+			return nil
+		}
+	}
+	return fmt.Errorf("%s: there is no %s %q\nhint: %s", b.Name, what, name, suggestion(name, names))
+}
+
+// holdOf reads what is to be held.
+func holdOf(b *boat.Boat, s Setting, windFrom boat.Side) (trim.Hold, error) {
+	want := quantity.Angle
+	switch s.Name {
+	case "speed":
+		want = quantity.Speed
+	case "ride height":
+		want = quantity.Length
+	case "heel", "pitch", "leeway":
+	default:
+		index, value, err := settingOf(b, s, windFrom)
+		if err != nil {
+			return trim.Hold{}, err
+		}
+		return trim.Hold{Name: b.Controls[index].Name, Value: value}, nil
+	}
+	v, err := quantity.Parse(s.Value, want)
+	if err != nil {
+		return trim.Hold{}, fmt.Errorf("hold %s: %w", s.Name, err)
+	}
+	return trim.Hold{Name: s.Name, Value: v.Likely}, nil
+}
+
+func (q *Trim) ask(ctx context.Context, d *desk) (any, Verdict, error) {
+	b, err := d.one(q.Verb())
+	if err != nil {
+		return nil, "", err
+	}
+	requests, err := q.requests()
+	if err != nil {
+		return nil, "", err
+	}
+	jobs := make([]trim.Job, len(requests))
+	for i, r := range requests {
+		if r, err = q.forBoat(b, r); err != nil {
+			return nil, "", err
+		}
+		jobs[i] = trim.Job{Boat: b, Request: r}
+	}
+	results, err := trim.Each(ctx, jobs, d.request.Workers, d.counter(len(jobs)))
+	if err != nil {
+		return nil, "", err
+	}
+	verdict := HonestNo
+	for _, r := range results {
+		if q.About != nil {
+			if err := budgetAbout(b, r, *q.About); err != nil {
+				return nil, "", err
+			}
+		}
+		if r.Answer == trim.Found {
+			verdict = Answered
+		}
+	}
+	return results, verdict, nil
+}
+
+// budgetAbout takes an answer's budget about another point.
+func budgetAbout(b *boat.Boat, r *trim.Result, about Across) error {
+	var w balance.Workspace
+	loads, err := balance.At(b, r.State, r.SetIndex, r.Conditions, &w)
+	if err != nil {
+		return err
+	}
+	r.Budget = balance.BudgetAbout(loads.Items, frame.Point[frame.Track]{Y: about.Y, Z: about.Z}, r.Conditions.WindFrom())
+	r.RightingMoment, r.HeelingMoment = r.Budget.Righting, r.Budget.Heeling
+	return nil
+}
+
+func (q *Compare) ask(ctx context.Context, d *desk) (any, Verdict, error) {
+	if len(d.boats) < 2 {
+		return nil, "", fmt.Errorf("compare takes two boat files or more, and %d is named\nhint: for one boat there is foilwright trim", len(d.boats))
+	}
+	base, err := d.base(q.Base)
+	if err != nil {
+		return nil, "", err
+	}
+	requests, err := q.requests()
+	if err != nil {
+		return nil, "", err
+	}
+	results, verdict := []*compare.Result{}, HonestNo
+	count := d.counter(len(requests) * len(d.boats))
+	for _, r := range requests {
+		jobs := make([]trim.Job, len(d.boats))
+		for k, b := range d.boats {
+			own, err := q.forBoat(b, r)
+			if err != nil {
+				return nil, "", err
+			}
+			jobs[k] = trim.Job{Boat: b, Request: own}
+		}
+		c, err := compare.Run(ctx, jobs, base, d.request.Workers, count)
+		if err != nil {
+			return nil, "", err
+		}
+		if c.Fastest >= 0 {
+			verdict = Answered
+		}
+		results = append(results, c)
+	}
+	return results, verdict, nil
+}
+
+// base returns the index of the boat that changes are taken from.
+func (d *desk) base(name string) (int, error) {
+	if name == "" {
+		return 0, nil
+	}
+	var names []string
+	for i, b := range d.boats {
+		if b.Name == name || d.request.Boats[i] == name {
+			return i, nil
+		}
+		names = append(names, b.Name)
+	}
+	return 0, fmt.Errorf("base: none of the boats is %q\nhint: %s", name, suggestion(name, names))
+}
+
+// counter returns what counts finished parts, nil where nobody listens.
+func (d *desk) counter(of int) func(int) {
+	if d.request.Progress == nil || of < 2 {
+		return nil
+	}
+	var done atomic.Int64
+	return func(int) { d.request.Progress(int(done.Add(1)), of) }
+}

@@ -1,0 +1,147 @@
+package study
+
+import (
+	"context"
+	"crypto/sha256"
+	"encoding/json"
+	"errors"
+	"fmt"
+
+	"foilwright/boat"
+	"foilwright/boatfile"
+)
+
+// Request is one question about some boats.
+type Request struct {
+	Boats    []string // names of boat files
+	Question Question
+	Open     func(name string) ([]byte, error) // supplies boat files and what they name
+	Workers  int                               // goroutines; 0 counts as 1
+	Progress func(done, of int)                `json:"-"` // called as parts of long work end, from any goroutine; may be nil
+}
+
+// Question is what is asked: [Check], [Levers], [Tow], [Trim] or [Compare].
+type Question interface {
+	// Verb names the question in one word.
+	Verb() string
+	ask(context.Context, *desk) (any, Verdict, error)
+}
+
+// Verdict tells what kind of answer a result holds.
+type Verdict string
+
+// The verdicts.
+const (
+	Answered Verdict = "answered"
+	HonestNo Verdict = "no"     // no answer exists, and the result says why
+	Faulty   Verdict = "faults" // the boat files have faults, and the result lists them
+)
+
+// Result is the answer with its provenance.
+type Result struct {
+	Version     string   `json:"version"`
+	Kernel      string   `json:"kernel"`
+	Fingerprint string   `json:"fingerprint"` // SHA-256 over the boats and the question
+	Verb        string   `json:"verb"`
+	Boats       []Source `json:"boats"`
+	Question    Question `json:"question"`
+	Verdict     Verdict  `json:"verdict"`
+	Results     any      `json:"results"` // *CheckResult, *LeversResult, *TowResult, []*trim.Result or []*compare.Result
+	Caution     string   `json:"caution"`
+}
+
+// Source is one boat of a study and where it came from.
+type Source struct {
+	File        string `json:"file"`
+	Name        string `json:"name"`
+	Fingerprint string `json:"fingerprint"`
+	Figures     string `json:"figures"` // invented, or as stated by the file
+}
+
+// Caution is shown with every prediction.
+const Caution = "Predictions are for comparing designs; loads are not scantlings; sailing on foils at these speeds can " +
+	"injure or kill; structure, stability and safety stay with the class rule, local codes and licensed engineers."
+
+// desk is what a question works with.
+type desk struct {
+	request *Request
+	sheets  []*boatfile.Sheet
+	boats   []*boat.Boat
+	faults  [][]boatfile.Fault // of each file
+}
+
+// Run answers a request. Errors tell what about the request or its files is
+// wrong, one to a line; no answer is not an error but a [Verdict].
+func Run(ctx context.Context, r Request) (*Result, error) {
+	d := &desk{request: &r}
+	if len(r.Boats) == 0 {
+		return nil, errors.New("no boat file is named\nhint: name one, such as examples/which-foil/sorrel.yaml")
+	}
+	if err := d.read(); err != nil {
+		return nil, err
+	}
+	results, verdict, err := r.Question.ask(ctx, d)
+	if err != nil {
+		return nil, err
+	}
+	res := &Result{
+		Version: Version, Kernel: Kernel, Verb: r.Question.Verb(), Boats: []Source{}, Question: r.Question,
+		Verdict: verdict, Results: results, Caution: Caution,
+	}
+	hash := sha256.New()
+	for i, s := range d.sheets {
+		source := Source{File: r.Boats[i]}
+		if s != nil {
+			source.Name, source.Fingerprint, source.Figures = s.Name(), s.Fingerprint(), "as stated by the file"
+			if s.Invented() {
+				source.Figures = "invented"
+			}
+		}
+		res.Boats = append(res.Boats, source)
+		fmt.Fprintf(hash, "boat %s\n", source.Fingerprint)
+	}
+	question, err := json.Marshal(r.Question)
+	if err != nil {
+		return nil, fmt.Errorf("internal error: the question cannot be written: %w", err)
+	}
+	fmt.Fprintf(hash, "%s %s\n", res.Verb, question)
+	res.Fingerprint = fmt.Sprintf("%x", hash.Sum(nil))
+	return res, nil
+}
+
+// read reads every boat file. Faults of all of them are gathered; they are an
+// error unless the question is what is wrong with the files.
+func (d *desk) read() error {
+	d.sheets = make([]*boatfile.Sheet, len(d.request.Boats))
+	d.boats = make([]*boat.Boat, len(d.request.Boats))
+	d.faults = make([][]boatfile.Fault, len(d.request.Boats))
+	var all []error
+	for i, name := range d.request.Boats {
+		text, err := d.request.Open(name)
+		if err != nil {
+			all = append(all, err)
+			continue
+		}
+		s, err := boatfile.Read(name, text, d.request.Open)
+		if err == nil {
+			d.sheets[i] = s
+			d.boats[i], err = s.Boat(nil)
+		}
+		var faults boatfile.Faults
+		if errors.As(err, &faults) {
+			d.faults[i] = faults
+		}
+		if _, asked := d.request.Question.(*Check); err != nil && (!asked || faults == nil) {
+			all = append(all, err)
+		}
+	}
+	return errors.Join(all...)
+}
+
+// one returns the only boat of a question that is about one.
+func (d *desk) one(verb string) (*boat.Boat, error) {
+	if len(d.boats) != 1 {
+		return nil, fmt.Errorf("%s takes one boat file, and %d are named\nhint: set boats side by side with foilwright compare", verb, len(d.boats))
+	}
+	return d.boats[0], nil
+}
