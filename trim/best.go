@@ -129,16 +129,22 @@ func search(ctx context.Context, b *boat.Boat, r *Request, w *Workspace) ([]atte
 	return attempts, nil
 }
 
-// try searches from one start.
+// try searches from one start. The curvature that the way's first search ends
+// with begins the others, which then take a third of the steps.
 func (p *problem) try(ctx context.Context, start []float64, w *Workspace) (attempt, error) {
-	a := attempt{problem: p, start: start, outcome: solve.Minimise(ctx, p.solve(), start, searchOptions(), &w.solve)}
+	o := searchOptions()
+	o.From = p.learnt
+	a := attempt{problem: p, start: start, outcome: solve.Minimise(ctx, p.solve(), start, o, &w.solve)}
+	if p.learnt == nil {
+		p.learnt = a.outcome.Learnt
+	}
 	return a, ctx.Err()
 }
 
 // searchOptions are the search's tolerances: slopes are differences good to
 // about 1e-6 of a natural unit.
 func searchOptions() solve.Options {
-	return solve.Options{Iterations: 150, Feasibility: 1e-9, Stationarity: 1e-5, StepLimit: 5, Noise: 1e-12}
+	return solve.Options{Iterations: 150, Feasibility: 1e-9, Stationarity: 1e-5, StepLimit: 10, Noise: 1e-12}
 }
 
 // pick returns the attempt with most progress among those that close, or, where

@@ -26,6 +26,7 @@ type problem struct {
 	hereLoads      balance.Loads
 	shifted        solve.Values
 	shiftedX       []float64
+	learnt         *solve.Learnt // curvature at the end of the first search
 	failure        error
 	margins        []float64 // of the strips of one piece
 }
