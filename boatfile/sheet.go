@@ -33,13 +33,18 @@ type Assumption struct {
 // names are joined to the folder of the file that names them, with forward
 // strokes. The error is [Faults] with everything that is wrong.
 func Read(name string, text []byte, open func(name string) ([]byte, error)) (*Sheet, error) {
+	return read(name, text, open, nil)
+}
+
+// read is Read with sections that are at hand already.
+func read(name string, text []byte, open Opener, sections []shelvedSection) (*Sheet, error) {
 	l := loader{open: open}
 	root := l.load(name, text, nil)
 	if root == nil {
 		return nil, l.faults.err()
 	}
 	l.scope(root)
-	s := &Sheet{file: name, root: root, open: open, pulled: l.files}
+	s := &Sheet{file: name, root: root, open: open, pulled: l.files, shelf: shelf{sections: sections}}
 	return s.settle(l.faults)
 }
 
@@ -53,9 +58,7 @@ func (s *Sheet) settle(faults Faults) (*Sheet, error) {
 	b := newBuilder(s, nil)
 	b.build()
 	// What does not decode would only be faulted a second time by the builder.
-	if len(faults) == 0 {
-		faults = append(faults, b.faults...)
-	} else {
+	if len(faults) < mostFaults {
 		faults = append(faults, b.faults.elsewhere(faults)...)
 	}
 	if err := faults.err(); err != nil {
@@ -117,6 +120,7 @@ func (s *Sheet) Boat(draw Draw) (*boat.Boat, error) {
 	if err := b.faults.err(); err != nil {
 		return nil, err
 	}
+	b.peaks(built)
 	return built, nil
 }
 
