@@ -92,6 +92,7 @@ func Describe(b *boat.Boat, s boat.State, set int, c balance.Conditions, w *bala
 	}
 	loads = loads.Clone()
 	strips := foil.Strips(b, s, c.Water, &w.Foil)
+	foil.Cavitate(s, c.Water, c.Air.Pressure, &w.Foil, strips)
 	for i := range loads.Items {
 		it := &loads.Items[i]
 		res.Loads = append(res.Loads, Load{Part: it.Part, Piece: it.Piece, Item: it.Cause.String(), Load: it.Load})
@@ -250,6 +251,17 @@ func (res *Result) warn(b *boat.Boat, strips []foil.Strip) {
 				b.Foils[st.Foil].Name, b.Foils[st.Foil].Pieces[st.Piece].Name, st.Lift, st.Largest))
 			break
 		}
+	}
+	worst := -1
+	for i := range strips {
+		if c := &strips[i].Cavitation; c.Known && c.Margin < -1e-6 && (worst < 0 || c.Margin < strips[worst].Cavitation.Margin) {
+			worst = i
+		}
+	}
+	if worst >= 0 {
+		st := &strips[worst]
+		res.Warnings = append(res.Warnings, fmt.Sprintf("%s %s cavitates: its pressure peak is %.2f, its cavitation number %.2f; the loads know nothing of that",
+			b.Foils[st.Foil].Name, b.Foils[st.Foil].Pieces[st.Piece].Name, st.Cavitation.Peak, st.Cavitation.Number))
 	}
 	for i := range res.Sails {
 		if res.Sails[i].Margin < -1e-6 {
