@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"foilwright/balance"
 	"foilwright/boat"
 	"foilwright/quantity"
 	"foilwright/si"
@@ -65,7 +66,7 @@ func (p *page) trim(r *trim.Result) {
 	p.budget(r)
 	p.centres(r.Centres, r.WindFrom)
 	p.carried(r)
-	p.drag(r)
+	p.drag(r.Drag)
 	p.sails(r)
 	p.limits(r)
 	p.wetted(r)
@@ -243,19 +244,24 @@ func (p *page) carried(r *trim.Result) {
 }
 
 // drag tells drag by cause.
-func (p *page) drag(r *trim.Result) {
+func (p *page) drag(d balance.DragByCause) {
 	var rows []row
 	for _, m := range [2]boat.Medium{boat.Water, boat.Air} {
-		whole, name := r.Drag.Water(), "in the water"
+		whole, name := d.Water(), "in the water"
 		if m == boat.Air {
-			whole, name = r.Drag.Air(), "in the air"
+			whole, name = d.Air(), "in the air"
+		}
+		if whole == 0 {
+			continue
+		}
+		if len(rows) > 0 {
 			rows = append(rows, nil)
 		}
 		for c := range boat.Cause(boat.Causes) {
-			if c.Medium() != m || r.Drag[c] == 0 || whole == 0 {
+			if c.Medium() != m || d[c] == 0 {
 				continue
 			}
-			rows = append(rows, row{name, c.String(), number("N", r.Drag[c]), perCent(r.Drag[c] / whole)})
+			rows = append(rows, row{name, c.String(), number("N", d[c]), perCent(d[c] / whole)})
 			name = ""
 		}
 		rows = append(rows, row{"", "all", number("N", whole), ""})

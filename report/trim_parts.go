@@ -26,7 +26,6 @@ func (p *page) centres(all []balance.Centre, windFrom string) {
 		return number("m", -t*c.Y), number("m", -c.Z)
 	}
 	var rows []row
-	var said []string
 	for i := range all {
 		c := &all[i]
 		name := trim.ByWind(c.Foil, sideOf(windFrom))
@@ -35,7 +34,6 @@ func (p *page) centres(all []balance.Centre, windFrom string) {
 		cells := row{name, ry, rz, ly, lz, "none", "", lift(c.Force.Norm())}
 		if c.Line != nil {
 			cells[5], cells[6] = place(&c.Line.Point)
-			said = append(said, partings(c, name)...)
 		}
 		rows = append(rows, cells)
 	}
@@ -43,30 +41,41 @@ func (p *page) centres(all []balance.Centre, windFrom string) {
 		words("foil"), figures("rule of thumb"), figures("depth"), figures("load-weighted"), figures("depth"),
 		figures("on the line"), figures("depth"), figures("force kN"),
 	}, rows)
-	for _, s := range said {
-		p.say(s)
+	if said := partings(all, windFrom); said != "" {
+		p.say(said)
 	}
 }
 
-// partings says by how much the paper centres of a foil miss its line of action.
-func partings(c *balance.Centre, name string) []string {
+// partings says by how much the paper centres of the foil that carries most
+// miss its line of action.
+func partings(all []balance.Centre, windFrom string) string {
+	var c *balance.Centre
+	for i := range all {
+		if all[i].Line != nil && (c == nil || all[i].Force.Norm() > c.Force.Norm()) {
+			c = &all[i]
+		}
+	}
+	if c == nil {
+		return ""
+	}
 	force := c.Force.Norm()
-	var said []string
-	tell := func(what string, at *frame.Point[frame.Track]) {
+	var missed []string
+	miss := func(what string, at *frame.Point[frame.Track]) {
 		if at == nil {
 			return
 		}
-		d := c.Line.DistanceTo(*at)
-		if d < apart {
-			return
+		if d := c.Line.DistanceTo(*at); d >= apart {
+			missed = append(missed, fmt.Sprintf("the %s centre lies %s off its line of action (a couple of %s)", what, metres(d), moments(d*force)))
 		}
-		said = append(said, fmt.Sprintf("%s: the %s centre lies %s off the line of action, and there paper and balance part: "+
-			"reckoned at that point the %s force leaves out a couple of %s.",
-			name, what, metres(d), quantity.Format(force, quantity.Force, "kN", quantity.Decimals(1)), moments(d*force)))
 	}
-	tell("rule-of-thumb", c.Rule)
-	tell("load-weighted", c.Loaded)
-	return said
+	miss("rule-of-thumb", c.Rule)
+	miss("load-weighted", c.Loaded)
+	name := trim.ByWind(c.Foil, sideOf(windFrom))
+	if len(missed) == 0 {
+		return fmt.Sprintf("Paper and balance agree on the %s: both centres lie within %s of its line of action.", name, metres(apart))
+	}
+	return fmt.Sprintf("Here paper and balance part: of the %s, with %s kN, %s. Only the line is physics: a lever reckoned to a point off it is a lever on paper.",
+		name, lift(force), strings.Join(missed, ", "))
 }
 
 // sails tells what each sail does.

@@ -86,6 +86,14 @@ func (st *Standing) tell(b *boat.Boat) {
 	a := st.state.Attitude
 	st.Leeway, st.Heel, st.Pitch, st.Height, st.RideHeight = a.Leeway, a.Heel, a.Pitch, a.Height, b.RideHeight(a)
 	st.Controls = trim.SettingsOf(b, st.state, st.side)
+	for i := range b.Sails {
+		// No sail is up: sheets set nothing here.
+		for _, c := range [2]int{b.Sails[i].Sheet, b.Sails[i].Twist} {
+			if c >= 0 {
+				st.Controls[c].State = "not in use"
+			}
+		}
+	}
 }
 
 // modeOf returns the mode of a name; where none is named the first, or one that

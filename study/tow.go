@@ -44,17 +44,23 @@ type Span struct {
 	Part        string  `json:"part"`
 	Piece       string  `json:"piece"`
 	LargestLift float64 `json:"largest_lift_margin"` // least over its strips of largest usable lift coefficient less lift
-	Strips      []Strip `json:"strips"`
+	// Cavitation is the least margin over its strips, cavitation number less
+	// pressure peak, and First the speed at which the first of them would cavitate
+	// with its present force. Nil where the section's pressures are not known.
+	Cavitation *float64  `json:"cavitation_margin"`
+	First      *si.Speed `json:"first_cavitation_mps"`
+	Strips     []Strip   `json:"strips"`
 }
 
 // Strip is one strip of a span.
 type Strip struct {
-	Share       float64 `json:"share"` // of the piece's path
-	Depth       float64 `json:"depth_m"`
-	Chord       float64 `json:"chord_m"`
-	Circulation float64 `json:"circulation_m2ps"` // positive for a force towards the upper side
-	Lift        float64 `json:"lift_coefficient"`
-	Largest     float64 `json:"largest_lift_coefficient"` // to the side that it lifts to
+	Share       float64  `json:"share"` // of the piece's path
+	Depth       float64  `json:"depth_m"`
+	Chord       float64  `json:"chord_m"`
+	Circulation float64  `json:"circulation_m2ps"` // positive for a force towards the upper side
+	Lift        float64  `json:"lift_coefficient"`
+	Largest     float64  `json:"largest_lift_coefficient"` // to the side that it lifts to
+	Cavitation  *float64 `json:"cavitation_margin"`        // nil where the section's pressures are not known
 }
 
 // Bending is the moment of a foil's water loads about its root.
@@ -63,9 +69,15 @@ type Bending struct {
 	Moment float64 `json:"root_bending_moment_Nm"`
 }
 
-// notComputed are the margins that tow leaves out.
-func notComputed() []string {
-	return []string{"cavitation margin: pressures on the sections are not computed yet", "ventilation margin: not computed yet"}
+// notComputed lists the margins that are left out.
+func notComputed(all []Span) []string {
+	list := []string{"ventilation margin: not computed yet"}
+	for i := range all {
+		if all[i].Cavitation == nil {
+			list = append(list, fmt.Sprintf("cavitation margin of %s %s: the pressures on its section are not known", all[i].Part, all[i].Piece))
+		}
+	}
+	return list
 }
 
 func (q *Tow) ask(_ context.Context, d *desk) (any, Verdict, error) {
@@ -85,7 +97,7 @@ func (q *Tow) ask(_ context.Context, d *desk) (any, Verdict, error) {
 	if b, err = alone(b, only, st.side); err != nil {
 		return nil, "", err
 	}
-	water, _, _, err := q.fluids()
+	water, air, _, err := q.fluids()
 	if err != nil {
 		return nil, "", err
 	}
@@ -95,6 +107,7 @@ func (q *Tow) ask(_ context.Context, d *desk) (any, Verdict, error) {
 		return nil, "", fmt.Errorf("%s: %w", b.Name, err)
 	}
 	strips := foil.Strips(b, st.state, water, &w)
+	foil.Cavitate(st.state, water, air.Pressure, &w, strips)
 	if len(items) == 0 {
 		return nil, "", fmt.Errorf("%s: nothing of it is in the water in this attitude\nhint: lower the ride height, or cant a foil down", b.Name)
 	}
@@ -105,9 +118,9 @@ func (q *Tow) ask(_ context.Context, d *desk) (any, Verdict, error) {
 func towed(b *boat.Boat, st Standing, q *Tow, only string, items []boat.Item, strips []foil.Strip, density float64, w *foil.Workspace) *TowResult {
 	r := &TowResult{
 		Standing: st, Speed: q.Speed, Only: only, Total: balance.SumsOf(st.state, items), Centres: balance.Centres(b, st.state, strips, items),
-		Spans: spans(b, strips), Bending: []Bending{}, NotComputed: notComputed(),
+		Spans: spans(b, strips), Bending: []Bending{},
 	}
-	r.Drag = r.Total.Drag
+	r.Drag, r.NotComputed = r.Total.Drag, notComputed(r.Spans)
 	r.NearField = w.Totals().NearField * density * q.Speed.MetresPerSecond() * q.Speed.MetresPerSecond()
 	for i := range items {
 		it := &items[i]
@@ -141,11 +154,24 @@ func spans(b *boat.Boat, strips []foil.Strip) []Span {
 			margin = s.Lift - largest
 		}
 		span.LargestLift = math.Min(span.LargestLift, margin)
-		span.Strips = append(span.Strips, Strip{
-			Share: s.Share, Depth: s.Depth, Chord: s.Chord, Circulation: s.Circulation, Lift: s.Lift, Largest: largest,
-		})
+		row := Strip{Share: s.Share, Depth: s.Depth, Chord: s.Chord, Circulation: s.Circulation, Lift: s.Lift, Largest: largest}
+		if s.Cavitation.Known {
+			row.Cavitation = &s.Cavitation.Margin
+			span.cavitate(s.Cavitation)
+		}
+		span.Strips = append(span.Strips, row)
 	}
 	return all
+}
+
+// cavitate takes a strip into a span's margins.
+func (span *Span) cavitate(c foil.Cavitation) {
+	if span.Cavitation == nil || c.Margin < *span.Cavitation {
+		span.Cavitation = &c.Margin
+	}
+	if first := c.First; !math.IsInf(float64(first), 0) && (span.First == nil || first < *span.First) {
+		span.First = &first
+	}
 }
 
 // alone returns the boat with one part in the water and the others left ashore:
