@@ -71,10 +71,19 @@ func (f Faults) sorted() Faults {
 	return slices.Compact(f)
 }
 
+// mostFaults is how many faults are told at once: with more, it is the wrong file.
+const mostFaults = 200
+
 // err returns the faults as an error, nil where there is none.
 func (f Faults) err() error {
 	if len(f) == 0 {
 		return nil
 	}
-	return f.sorted()
+	f = f.sorted()
+	if more := len(f) - mostFaults; more > 0 {
+		last := f[mostFaults-1]
+		f = append(f[:mostFaults:mostFaults], Fault{File: last.File, Line: last.Line, Column: last.Column,
+			Problem: fmt.Sprintf("and %d more faults", more), Hint: "is this the right file?"})
+	}
+	return f
 }

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"foilwright/boat"
+	"foilwright/section"
 )
 
 // FuzzRead feeds texts of all kinds to the reader: it must answer with a boat
@@ -34,13 +35,22 @@ func FuzzRead(f *testing.F) {
 	} {
 		f.Add(text)
 	}
+	// Sections take most of the time and have tests of their own.
+	var sections []shelvedSection
+	for _, name := range []string{
+		"naca 0012", "naca 0010", "naca 63-012", "naca 63-209", "naca 63-412", "naca 64-012", "naca 64-209",
+		"naca 64-410", "naca 64-412", "naca 64-412 at 11 %",
+	} {
+		sec, err := section.Parse("naca 0012")
+		sections = append(sections, shelvedSection{"fuzz.yaml", name, "", sec, err})
+	}
 	f.Fuzz(func(t *testing.T, text string) {
-		s, err := Read("fuzz.yaml", []byte(text), func(name string) ([]byte, error) {
+		s, err := read("fuzz.yaml", []byte(text), func(name string) ([]byte, error) {
 			if name == "fuzz.yaml" || name == "sorrel.yaml" {
 				return []byte(text), nil
 			}
 			return nil, os.ErrNotExist
-		})
+		}, sections)
 		if err != nil {
 			checkFaults(t, err)
 			return

@@ -8,10 +8,12 @@ import (
 )
 
 // What is refused before it is parsed: the parser's time grows with the square
-// of the depth, and a boat needs a few dozen kilobytes.
+// of the depth, and of the number of marks and of faults among them (a megabyte
+// of quotation marks takes minutes). A boat needs a few dozen kilobytes.
 const (
 	largestFile = 1 << 20 // bytes
 	deepest     = 32      // levels
+	mostMarks   = 20_000  // line ends, commas, colons, brackets and the like; a boat has about a thousand
 )
 
 // guard returns the text to parse (without byte-order mark, with plain line
@@ -44,11 +46,27 @@ func guard(name string, text []byte) ([]byte, *Fault) {
 			i += width
 		}
 	}
+	if n := marks(text); n > mostMarks {
+		return refuse(0, 0, fmt.Sprintf("the file has %d line ends and marks, %d are allowed", n, mostMarks),
+			"put tables into files of their own")
+	}
 	if line, column := tooDeep(string(text)); line > 0 {
 		return refuse(line, column, fmt.Sprintf("nested deeper than %d levels", deepest),
 			"a boat needs about ten: is a bracket left open?")
 	}
 	return text, nil
+}
+
+// marks counts what may end or begin a value.
+func marks(text []byte) int {
+	n := 0
+	for _, c := range text {
+		letter := c >= 'a' && c <= 'z' || c >= 'A' && c <= 'Z' || c >= '0' && c <= '9'
+		if !letter && c != ' ' && c != '.' && c < utf8.RuneSelf {
+			n++
+		}
+	}
+	return n
 }
 
 // tooDeep returns the line and column at which a text may be nested too deep,

@@ -62,8 +62,9 @@ func parseYAML(text []byte) (file *ast.File, err error) {
 
 // syntaxFault turns the parser's error into a fault with its place.
 func syntaxFault(name string, err error) Fault {
-	f := Fault{File: name, Problem: "not YAML: " + err.Error(),
+	f := Fault{File: name, Problem: "not YAML",
 		Hint: "a key is followed by a colon and a space; what belongs to it is indented by spaces; text with  : # { } [ ] ,  goes in quotes"}
+	// The parser's own text shows the source at length: only its message is taken.
 	var syntax *yaml.SyntaxError
 	if errors.As(err, &syntax) {
 		f.Problem = "not YAML: " + syntax.Message
