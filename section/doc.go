@@ -4,7 +4,8 @@
 //
 // In goes the name of a NACA section, or a file of coordinates, and then lift
 // coefficient, Reynolds number, laminar share and flap; out come coefficients
-// on the chord. The package also keeps the friction lines and the drag of
+// on the chord. A user's own drag table, read from text, takes the place of the
+// drag model. The package also keeps the friction lines and the drag of
 // junctions and of struts that pierce the surface, since they are laws of
 // sections and plates and of nothing else. It refuses to know span, sweep,
 // depth, the free surface, speed and units: those are the foil's.

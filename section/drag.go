@@ -54,6 +54,13 @@ func (s Section) Drag(lift, reynolds, laminarShare float64) float64 {
 // it. Everything has a continuous first derivative in lift, Reynolds number and
 // flap angle, and is finite at rest and at any lift.
 //
+// A section with a drag table ([Section.WithDragTable]) has all of the table's
+// drag as Friction and none as Lift, whatever the laminar share; the Stall
+// penalty is added past the largest lift as ever. A table with a flap column is
+// read at the flap's angle, and nothing is added for the flap; its share of the
+// chord is supposed to be the table's. One without is read at the lift less what
+// the flap adds to the ideal lift, and the flap's own drag is added.
+//
 // Left out: how transition moves with lift (the caller states the share, so
 // that the bucket of a 6-series section is not followed beyond its range),
 // roughness, cavitation, ventilation, and the Reynolds number's effect on
@@ -66,6 +73,12 @@ func (s Section) DragParts(lift, reynolds, laminarShare float64, flap Flap, loss
 		ideal += flap.Effect(lossFactor).IdealLift
 		parts.Flap = flapDrag(flap)
 	}
+	up, down := s.lifts(ideal)
+	past := max(lift-up, 0) + min(lift-down, 0)
+	parts.Stall = StallDrag * past * past
+	if s.table != nil {
+		return s.tabled(parts, lift, reynolds, flap, ideal-s.IdealLift)
+	}
 	turbulent := PrandtlSchlichting(reynolds)
 	parts.Friction = 2 * s.formFactor * transition(turbulent, reynolds, laminarShare)
 	if s.liftRange > 0 {
@@ -73,9 +86,6 @@ func (s Section) DragParts(lift, reynolds, laminarShare float64, flap Flap, loss
 		u *= u
 		parts.Lift = 2 * s.formFactor * turbulent * u * (LiftDragSquare + LiftDragFourth*u)
 	}
-	up, down := s.lifts(ideal)
-	past := max(lift-up, 0) + min(lift-down, 0)
-	parts.Stall = StallDrag * past * past
 	return parts
 }
 

@@ -38,6 +38,7 @@ type Section struct {
 	liftRange  float64 // largest lift of the uncambered section
 	formFactor float64
 	shape      *shape
+	table      *DragTable // the user's own drag, or nil
 }
 
 // Thinnest and thickest sections that are taken, thickness over chord.
@@ -117,7 +118,8 @@ func (s Section) Scaled(thickness float64) (Section, error) {
 	return build(name, scaled, nominal{thickness, meanLine{float64(s.ZeroLift), s.Moment, s.IdealLift}})
 }
 
-// Equal tells whether two sections are the same in name, figures and shape.
+// Equal tells whether two sections are the same in name, figures, shape and
+// drag table.
 func (s Section) Equal(o Section) bool {
 	if (s.shape == nil) != (o.shape == nil) {
 		return false
@@ -125,7 +127,11 @@ func (s Section) Equal(o Section) bool {
 	if s.shape != nil && s.shape != o.shape && !slices.Equal(s.shape.y, o.shape.y) {
 		return false
 	}
+	if !s.table.equal(o.table) {
+		return false
+	}
 	s.shape, o.shape = nil, nil
+	s.table, o.table = nil, nil
 	return s == o
 }
 
