@@ -152,6 +152,11 @@ func (p *problem) heightOf(point [3]float64, s *boat.State) float64 {
 	return turn.Apply(frame.VecOf[frame.Boat](point)).Z
 }
 
+// showing is by how much the shallowest tip is out where tips are searched over
+// the surface, m: so that no difference that a slope is taken from reaches over
+// the kink.
+const showing = 1e-3
+
 // tipRows keeps free tips of the foils in use between bounds, each for itself.
 func (p *problem) tipRows(rows []row, l boat.Limit, inUse []bool) []row {
 	base := row{limit: l.Name(), unit: "m", size: 1}
@@ -173,7 +178,7 @@ func (p *problem) tipRows(rows []row, l boat.Limit, inUse []bool) []row {
 	}
 	if p.way.tips == tipsMayShow && tips > 0 {
 		base.figure = leastTip
-		rows = between(rows, base, math.Inf(-1), 0)
+		rows = between(rows, base, math.Inf(-1), -showing)
 	}
 	return rows
 }

@@ -184,7 +184,7 @@ const (
 	tipDepth                  // m, of one tip
 	leastTip                  // m, of the shallowest tip of the boat
 	largestLift               // lift coefficient in hand of one sail
-	loading                   // least relative circulation of one sail
+	loading                   // least lift coefficient of one sail's strips
 	sheetLoad                 // N, of one sail
 	rootBending               // N·m, of one foil
 	cavitation                // margin of one strip
@@ -210,7 +210,7 @@ func (p *problem) value(r *row, s *boat.State, loads balance.Loads, w *balance.W
 	case largestLift:
 		return sail.Margins(&w.Sail)[r.sail].LargestLift
 	case loading:
-		return sail.Margins(&w.Sail)[r.sail].Loading
+		return sail.Margins(&w.Sail)[r.sail].LeastLift
 	case sheetLoad:
 		return sail.Margins(&w.Sail)[r.sail].SheetLoad
 	case cavitation:
