@@ -36,7 +36,7 @@ var layers = [][]string{
 	{"balance"},
 	{"foil", "sail", "hull"},
 	{"boat"},
-	{"lattice"},
+	{"lattice", "wave"},
 	{"section"},
 	{"fluid"},
 	{"solve", "quantity"},

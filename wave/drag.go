@@ -1,0 +1,254 @@
+package wave
+
+import (
+	"math"
+
+	"foilwright/si"
+)
+
+// Workspace holds scratch memory and grows with the largest set that it has
+// seen. It serves one goroutine at a time. The zero value is ready.
+type Workspace struct {
+	nodes nodes
+	seen  []seen
+	amp   []amplitude
+	// finer divides the step of the quadrature; 0 counts as 1. Tests of
+	// convergence set it.
+	finer float64
+}
+
+// seen is one strip as the waves see it.
+type seen struct {
+	x, y, z float64 // force point, z at most 0, m
+	dy, dz  float64 // breadth and height, over blurring, m
+	ly, lz  float64 // circulation times B − A, m³/s
+}
+
+// amplitude is one strip's share of the free waves in the directions θ and −θ.
+type amplitude struct{ re, im, reM, imM float64 }
+
+// Increment returns what the waves of a finite Froude number add to the drag of
+// the strips under a surface of zero potential, W − 2σ, over the water's
+// density, m⁴/s², positive aft; it may be negative. W is the drag of the waves,
+// σ what a surface of zero potential adds to the drag in unbounded water, both
+// for the circulations as they are. perStrip, as long as the strips or nil,
+// receives each strip's share; the shares sum to the whole.
+//
+// A strip's share is its part of the two quadratic forms: of W half of what
+// any two strips do to each other, whichever of them goes ahead. For one plane
+// unswept line that is where the drag acts. Between surfaces one behind the
+// other the sum is right while in truth the whole interference acts on the one
+// behind; Wash tells them apart.
+//
+// At rest there are no waves and the surface is a wall: −2σ.
+//
+// Errors are *InputError.
+func (w *Workspace) Increment(s *Strips, speed si.Speed, gravity float64, perStrip []float64) (float64, error) {
+	v := speed.MetresPerSecond()
+	if err := s.check(v, gravity); err != nil {
+		return 0, err
+	}
+	if perStrip != nil && len(perStrip) != s.Len() {
+		return 0, &InputError{-1, "shares for another number of strips"}
+	}
+	if s.Len() == 0 {
+		return 0, nil
+	}
+	clear(perStrip)
+	sum := w.image(s, -2, perStrip)
+	return sum + w.waves(s, gravity/(v*v), perStrip), nil
+}
+
+// Waves returns the drag of the waves alone over the water's density, m⁴/s².
+// Errors are *InputError.
+func (w *Workspace) Waves(s *Strips, speed si.Speed, gravity float64) (float64, error) {
+	v := speed.MetresPerSecond()
+	if err := s.check(v, gravity); err != nil || s.Len() == 0 {
+		return 0, err
+	}
+	return w.waves(s, gravity/(v*v), nil), nil
+}
+
+// decay is the exponent below which a strip's amplitude counts for nothing.
+const decay = 25
+
+// blurring is the number of radians p from one end of a strip to the other, of
+// phase k0 cosh t sinh t |ly| along y and of decay k0 cosh²t |lz| along z, over
+// which its amplitude fades as exp(−(p/blurring)⁴). Waves that change more than
+// that within a strip cannot be told from longer ones and would count as those.
+const blurring = 3.5
+
+// longest and shortest are the ends of the range of k0, 1/m, that is computed. Beyond
+// them the limits of high and low speed are reached.
+const (
+	longest  = 1e-9
+	shortest = 1e9
+)
+
+// most bounds the directions on either side of the track.
+const most = 400
+
+// waves returns W/ρ for the wave number k0 = g/V², and adds the strips' shares.
+//
+// With tan θ = sinh t,
+//
+//	W/ρ = (k0²/2π) ∫ |H|² cosh²t dt,  −∞ < t < ∞,
+//	H = Σ Γ (i ly cosh t + lz sinh t) exp(k0 cosh²t z + i k0 cosh t (x + y sinh t)).
+//
+// The integrand is analytic and falls off faster than any exponential: the
+// trapezoidal rule with equal steps converges geometrically.
+func (w *Workspace) waves(s *Strips, k0 float64, perStrip []float64) float64 {
+	if k0 < longest {
+		return w.image(s, 2, perStrip)
+	}
+	if k0 > shortest {
+		return 0
+	}
+	shape := w.look(s, k0)
+	ratio := shape.reach / k0
+	if ratio <= 1 {
+		return 0
+	}
+	last := math.Acosh(math.Sqrt(ratio))
+	step := max(shape.step(k0), last/most)
+	if w.finer > 0 {
+		step /= w.finer
+	}
+	total := 0.0
+	for k := 0; float64(k)*step <= last; k++ {
+		t := float64(k) * step
+		weight := k0 * k0 / (2 * math.Pi) * step
+		if k == 0 {
+			weight /= 2
+		}
+		sinh, cosh := math.Sinh(t), math.Cosh(t)
+		total += w.direction(k0, sinh, cosh, weight*cosh*cosh, perStrip)
+	}
+	return total
+}
+
+// direction returns weight · |H|² of the directions ±θ, and adds the shares.
+func (w *Workspace) direction(k0, sinh, cosh, weight float64, perStrip []float64) float64 {
+	var sum amplitude
+	kappa := k0 * cosh * cosh
+	along, across := k0*cosh, k0*cosh*sinh
+	sinX, cosX, lastX := 0.0, 1.0, 0.0
+	for i := range w.seen {
+		p := &w.seen[i]
+		phase, fall := across*p.dy, kappa*p.dz
+		blur := phase*phase + fall*fall
+		exponent := kappa*p.z - blur*blur
+		if exponent < -decay {
+			w.amp[i] = amplitude{}
+			continue
+		}
+		if p.x != lastX {
+			lastX = p.x
+			sinX, cosX = math.Sincos(along * p.x)
+		}
+		sinY, cosY := math.Sincos(across * p.y)
+		e := math.Exp(exponent)
+		vertical, lateral := e*p.ly*cosh, e*p.lz*sinh
+		re, im := cosX*cosY-sinX*sinY, sinX*cosY+cosX*sinY
+		reM, imM := cosX*cosY+sinX*sinY, sinX*cosY-cosX*sinY
+		a := amplitude{
+			lateral*re - vertical*im, vertical*re + lateral*im,
+			-lateral*reM - vertical*imM, vertical*reM - lateral*imM,
+		}
+		sum.re += a.re
+		sum.im += a.im
+		sum.reM += a.reM
+		sum.imM += a.imM
+		w.amp[i] = a
+	}
+	if perStrip != nil {
+		for i := range w.amp {
+			a := &w.amp[i]
+			perStrip[i] += weight * (sum.re*a.re + sum.im*a.im + sum.reM*a.reM + sum.imM*a.imM)
+		}
+	}
+	return weight * (sum.re*sum.re + sum.im*sum.im + sum.reM*sum.reM + sum.imM*sum.imM)
+}
+
+// shape is what the quadrature's step needs to know of the strips.
+type shape struct {
+	length, breadth float64 // along and across the stream, m
+	depth           float64 // mean depth, m
+	reach           float64 // largest wave number that any strip can make, 1/m
+}
+
+// look fills seen and returns the shape. Length and breadth are those of an even
+// spread of the same variance.
+func (w *Workspace) look(s *Strips, k0 float64) shape {
+	n := s.Len()
+	w.seen, w.amp = sized(w.seen, n), sized(w.amp, n)
+	var f shape
+	var weight, x, y, xx, yy float64
+	for i := range n {
+		m := s.Mid[i]
+		ly, lz, width := s.B[i][1]-s.A[i][1], s.B[i][2]-s.A[i][2], s.width(i)
+		g := s.Circulation[i]
+		w.seen[i] = seen{m[0], m[1], min(m[2], 0), ly / blurring, lz / blurring, g * ly, g * lz}
+		weight += width
+		x += width * m[0]
+		y += width * m[1]
+		f.depth += width * -w.seen[i].z
+	}
+	if weight == 0 {
+		return f
+	}
+	x, y, f.depth = x/weight, y/weight, f.depth/weight
+	for i := range n {
+		p := &w.seen[i]
+		width := blurring * math.Hypot(p.dy, p.dz)
+		if width == 0 {
+			continue
+		}
+		// From the middle, so that phases stay small.
+		p.x -= x
+		p.y -= y
+		xx += width * p.x * p.x
+		yy += width * p.y * p.y
+		f.reach = max(f.reach, p.reach(k0))
+	}
+	f.length, f.breadth = math.Sqrt(12*xx/weight), math.Sqrt(12*yy/weight)
+	return f
+}
+
+// reach returns a wave number cosh²t · k0, 1/m, past which the strip makes none.
+func (p *seen) reach(k0 float64) float64 {
+	root := math.Sqrt(math.Sqrt(decay))
+	// sinh t cosh t < cosh²t, and cosh²t < 1 + sinh t cosh t.
+	reach := math.Inf(1)
+	if p.dy != 0 {
+		reach = k0 + root/math.Abs(p.dy)
+	}
+	if p.dz != 0 {
+		reach = min(reach, root/math.Abs(p.dz))
+	}
+	if p.z < 0 {
+		reach = min(reach, -decay/p.z)
+	}
+	return reach
+}
+
+// step returns the quadrature's step in t. In the complex plane t = τ + iα the
+// waves grow with k0 breadth α, and for wave numbers far above k0 they stop
+// falling off where tan 2α = 2 depth/breadth; the trapezoidal rule errs by
+// exp(−2πα/step) of that.
+func (f shape) step(k0 float64) float64 {
+	const (
+		digits  = 14  // of the natural logarithm of the error
+		crowded = 1.5 // surfaces one behind the other stand at the ends of the length
+	)
+	alpha := math.Atan2(2*f.depth, f.breadth) / 2
+	return 2 * math.Pi / (k0*(f.breadth+crowded*f.length) + digits/max(alpha, 0.02))
+}
+
+// sized returns s at length n, with new memory only where it must grow.
+func sized[T any](s []T, n int) []T {
+	if cap(s) < n {
+		return make([]T, n, n+n/2)
+	}
+	return s[:n]
+}
