@@ -79,7 +79,8 @@ func inside(name, path string) string {
 	return "\nhint: name a file"
 }
 
-// boatNames are the names of a folder's first few boat files.
+// boatNames are the names of a folder's first few files that look like boats':
+// YAML that gives a name.
 func boatNames(folder string) []string {
 	const most = 6
 	entries, err := os.ReadDir(folder)
@@ -88,9 +89,21 @@ func boatNames(folder string) []string {
 	}
 	var names []string
 	for _, e := range entries {
-		if ext := filepath.Ext(e.Name()); len(names) < most && !e.IsDir() && (ext == ".yaml" || ext == ".yml") {
+		if ext := filepath.Ext(e.Name()); len(names) < most && !e.IsDir() && (ext == ".yaml" || ext == ".yml") && hasName(filepath.Join(folder, e.Name())) {
 			names = append(names, e.Name())
 		}
 	}
 	return names
+}
+
+// hasName tells whether a file's first lines give a boat's name.
+func hasName(path string) bool {
+	f, err := os.Open(path)
+	if err != nil {
+		return false
+	}
+	defer f.Close()
+	const firstLines = 2000
+	text, err := io.ReadAll(io.LimitReader(f, firstLines))
+	return err == nil && strings.Contains("\n"+string(text), "\nname:")
 }

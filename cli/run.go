@@ -150,7 +150,11 @@ func parse(args []string, out *bytes.Buffer) (c command, status int, err error) 
 
 // worded returns a fault of the call in the house's style.
 func worded(err error) string {
-	return strings.NewReplacer("<file>", "a boat file", "<file> ...", "boat files").Replace(err.Error())
+	words := err.Error()
+	if strings.HasPrefix(words, `expected "<file>`) {
+		return "no boat file is named"
+	}
+	return strings.NewReplacer(" but got ", ", not ", "must be one of ", "takes one of ").Replace(words)
 }
 
 // helpFor names the page of help for a call.

@@ -26,15 +26,11 @@ func (p *page) compares(results []*compare.Result) {
 	}
 	columns = append(columns, words("faster"))
 	var rows []row
-	var not []string
 	for _, c := range results {
 		base := c.Boats[c.BaseIndex]
 		cells := row{windSpeed(base.TrueWindSpeed), angleAsked(base)}
-		for i, b := range c.Boats {
+		for i := range c.Boats {
 			cells = append(cells, progressCells(c, i)...)
-			if b.Answer != trim.Found {
-				not = append(not, reason(b))
-			}
 		}
 		if c.Fastest >= 0 {
 			cells = append(cells, c.Boats[c.Fastest].Boat)
@@ -42,7 +38,9 @@ func (p *page) compares(results []*compare.Result) {
 		rows = append(rows, cells)
 	}
 	p.table("", columns, rows)
-	p.list("No answer", not)
+	for _, c := range results {
+		p.reasons(c.Boats)
+	}
 }
 
 func boatNames(c *compare.Result) []string {
@@ -93,13 +91,11 @@ func (p *page) compare(c *compare.Result) {
 		p.sheet(c)
 	}
 	for _, b := range c.Boats {
-		if b.Answer != trim.Found {
-			p.gap()
-			p.WriteString(reason(b) + "\n")
-			continue
+		if b.Answer == trim.Found {
+			p.list("Warnings for "+b.Boat, b.Warnings)
 		}
-		p.list("Warnings for "+b.Boat, b.Warnings)
 	}
+	p.reasons(c.Boats)
 }
 
 // aimed names what the aim makes most of.

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"foilwright/balance"
@@ -17,27 +18,59 @@ func (p *page) trims(results []*trim.Result) {
 		p.trim(results[0])
 		return
 	}
-	p.say(fmt.Sprintf("%s at her best trim in each wind, %s.", results[0].Boat, results[0].Aim))
+	first := results[0]
+	p.say(fmt.Sprintf("%s at her best trim in each wind: %s.", first.Boat, first.Aim))
+	columns := []column{
+		figures("wind kn"), figures("angle deg"), figures("speed kn"), figures("made good kn"), figures("seen deg"), figures("leeway deg"),
+		figures("heel deg"), figures("ride m"), figures("carried kN"),
+	}
+	way := ways(results)
+	if way == "" {
+		columns = append(columns, narrow("mode, sails", 14))
+	}
 	var rows []row
-	var not []string
 	for _, r := range results {
 		if r.Answer != trim.Found {
 			rows = append(rows, row{windSpeed(r.TrueWindSpeed), angleAsked(r), "none"})
-			not = append(not, reason(r))
 			continue
 		}
+		t := tack(r.WindFrom)
 		rows = append(rows, row{
-			windSpeed(r.TrueWindSpeed), number("rad", float64(r.TrueWindAngle)), number("m/s", float64(r.Speed)), number("m/s", float64(r.VMG)),
-			number("rad", float64(r.ApparentWindAngle)), number("rad", float64(r.Leeway)*tack(r.WindFrom)), number("rad", float64(r.Heel)*tack(r.WindFrom)),
+			windSpeed(r.TrueWindSpeed), number("rad", float64(r.TrueWindAngle)), number("m/s", float64(r.Speed)), number("m/s", math.Abs(float64(r.VMG))),
+			number("rad", float64(r.ApparentWindAngle)), number("rad", float64(r.Leeway)*t), number("rad", float64(r.Heel)*t),
 			number("m", r.RideHeight), number("N", r.CarriedForce), r.Mode + ", " + r.Set,
 		})
 	}
-	p.table("", []column{
-		figures("wind kn"), figures("angle deg"), figures("speed kn"), figures("to windward kn"), figures("apparent deg"), figures("leeway deg"),
-		figures("heel deg"), figures("ride m"), figures("carried kN"), narrow("mode, sails", 14),
-	}, rows)
-	p.say("Angles are true and apparent wind off the track; leeway and heel count to leeward; what is carried is side force at the sails' centre of effort.")
-	p.list("No answer", not)
+	p.table("", columns, rows)
+	p.say("Made good is progress to windward, beyond 90 deg to leeward; seen is the apparent wind's angle off the track; leeway and heel count to leeward; " +
+		"carried is side force at the sails' centre of effort." + way)
+	p.reasons(results)
+}
+
+// ways says how all of them are sailed, where that is one and the same.
+func ways(results []*trim.Result) string {
+	said := ""
+	for _, r := range results {
+		if r.Answer != trim.Found {
+			continue
+		}
+		way := fmt.Sprintf(" All in mode %s with %s sails.", r.Mode, r.Set)
+		if said != "" && said != way {
+			return ""
+		}
+		said = way
+	}
+	return said
+}
+
+// reasons tells why some have no answer.
+func (p *page) reasons(results []*trim.Result) {
+	for _, r := range results {
+		if r.Answer != trim.Found {
+			p.gap()
+			p.WriteString(reason(r) + "\n")
+		}
+	}
 }
 
 func number(unit string, v float64) string { return as(unit).numeral(v) }

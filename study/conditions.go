@@ -32,12 +32,12 @@ func Standard() Conditions {
 func (c *Conditions) fluids() (fluid.Water, fluid.Air, fluid.Profile, error) {
 	water, err := fluid.SeaWater(c.WaterTemperature, c.Salinity)
 	if err != nil {
-		return fluid.Water{}, fluid.Air{}, fluid.Profile{}, fmt.Errorf("water: %w", err)
+		return fluid.Water{}, fluid.Air{}, fluid.Profile{}, err
 	}
 	air := fluid.StandardAir()
 	if c.AirTemperature != fluid.StandardTemperature {
 		if air, err = fluid.MoistAir(c.AirTemperature, fluid.StandardPressure, 0); err != nil {
-			return fluid.Water{}, fluid.Air{}, fluid.Profile{}, fmt.Errorf("air: %w", err)
+			return fluid.Water{}, fluid.Air{}, fluid.Profile{}, err
 		}
 	}
 	profile, err := profileOf(c.WindProfile)

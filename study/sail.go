@@ -3,6 +3,7 @@ package study
 import (
 	"context"
 	"fmt"
+	"slices"
 	"sync/atomic"
 
 	"foilwright/balance"
@@ -67,7 +68,7 @@ func (q *Sailing) requests() ([]trim.Request, error) {
 	q.WindFrom = side.String()
 	base := trim.Request{
 		Profile: profile, Water: water, Air: air, Aim: q.Aim, WindFrom: side, Mode: q.Mode, Set: q.Set,
-		Relaxed: q.Relaxed, CarriedAt: q.CarriedAt,
+		CarriedAt: q.CarriedAt,
 	}
 	if len(q.WindAngles) > 0 {
 		base.Aim = trim.AtAngle
@@ -105,6 +106,14 @@ func (q *Sailing) forBoat(b *boat.Boat, r trim.Request) (trim.Request, error) {
 	if err := named(b, "set of sails", q.Set, sets); err != nil {
 		return r, err
 	}
+	r.Relaxed = nil
+	for _, name := range q.Relaxed {
+		known, err := limitOf(b, name, r.WindFrom)
+		if err != nil {
+			return r, err
+		}
+		r.Relaxed = append(r.Relaxed, known)
+	}
 	r.Holds = nil
 	for _, s := range q.Holds {
 		h, err := holdOf(b, s, r.WindFrom)
@@ -126,6 +135,37 @@ func named(b *boat.Boat, what, name string, names []string) error {
 		}
 	}
 	return fmt.Errorf("%s: there is no %s %q\nhint: %s", b.Name, what, name, suggestion(name, names))
+}
+
+// limitOf returns the name, as package trim has it, of a limit or of a control
+// whose range is one.
+func limitOf(b *boat.Boat, name string, windFrom boat.Side) (string, error) {
+	var names []string
+	add := func(limits []boat.Limit) {
+		for _, l := range limits {
+			if !slices.Contains(names, l.Name()) {
+				names = append(names, l.Name())
+			}
+		}
+	}
+	add(b.Limits)
+	for i := range b.Modes {
+		add(b.Modes[i].Limits)
+	}
+	for i := range b.Sails {
+		names = append(names, b.Sails[i].Name+" largest lift", b.Sails[i].Name+" load to leeward")
+	}
+	for i := range b.Controls {
+		if !b.Controls[i].Fixed() {
+			names = append(names, trim.ByWind(b.Controls[i].Name, windFrom))
+		}
+	}
+	for _, n := range names {
+		if n == name || trim.BySide(n, windFrom) == name {
+			return trim.BySide(n, windFrom), nil
+		}
+	}
+	return "", fmt.Errorf("%s: there is no limit %q to relax\nhint: %s", b.Name, name, suggestion(name, names))
 }
 
 // holdOf reads what is to be held.

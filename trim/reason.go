@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"slices"
 	"sort"
 
 	"foilwright/balance"
@@ -43,25 +44,32 @@ func noAnswer(ctx context.Context, b *boat.Boat, r *Request, best *attempt, atte
 	return res, nil
 }
 
-// shortfalls lists what the outcome leaves open, the worst first.
+// shortfalls lists what the outcome leaves open, the worst first: by shares of
+// weight and of weight times length, and of the limits' natural sizes.
 func (p *problem) shortfalls(o *solve.Outcome) []Shortfall {
 	var all []Shortfall
-	weight, arm := p.boat.Weight(), p.boat.Weight()*p.boat.Length
+	var shares []float64
+	add := func(name string, share, size float64, unit string) {
+		at := sort.Search(len(shares), func(i int) bool { return shares[i] < math.Abs(share) })
+		all = slices.Insert(all, at, Shortfall{name, share * size, unit})
+		shares = slices.Insert(shares, at, math.Abs(share))
+	}
+	weight := p.boat.Weight()
 	equal, inequal := o.Broken(feasible)
 	for _, j := range equal {
 		switch {
 		case j < 3:
-			all = append(all, Shortfall{balance.Equation(j), o.Values.Equal[j] * weight, "N"})
+			add(balance.Equation(j), o.Values.Equal[j], weight, "N")
 		case j < 6:
-			all = append(all, Shortfall{balance.Equation(j), o.Values.Equal[j] * arm, "N·m"})
+			add(balance.Equation(j), o.Values.Equal[j], weight*p.boat.Length, "N·m")
 		default:
 			r := &p.rows[j-6]
-			all = append(all, Shortfall{r.limit, o.Values.Equal[j] * r.size, r.unit})
+			add(r.limit, o.Values.Equal[j], r.size, r.unit)
 		}
 	}
 	for _, j := range inequal {
 		r := &p.rows[p.equalities+j]
-		all = append(all, Shortfall{r.limit, o.Values.Inequal[j] * r.size, r.unit})
+		add(r.limit, o.Values.Inequal[j], r.size, r.unit)
 	}
 	return all
 }
