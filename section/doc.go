@@ -1,6 +1,7 @@
 // Package section knows two-dimensional sections: their shape, their lift by
 // thin-aerofoil theory and by a panel method, their profile drag, their
-// pressure peak and their largest usable lift, with or without a plain flap.
+// pressure peak and their largest usable lift, with or without a plain flap, and
+// the moment on its hinge.
 //
 // In goes the name of a NACA section, or a file of coordinates, and then lift
 // coefficient, Reynolds number, laminar share and flap; out come coefficients

@@ -38,11 +38,7 @@ func (s *shape) pieces(flap Flap) ([]piece, []anchor) {
 			func(u float64) Point { return s.at(-math.Pi * u) },
 		}, []anchor{{0, 0, edge}, {1, 0, nose}, {1, 1, edge}}
 	}
-	theta := stationAngle(1 - flap.Share)
-	up, down := s.at(theta), s.at(-theta)
-	hinge := Point{up.X, (up.Y + down.Y) / 2}
-	upper := s.joint(hinge, theta, 1, flap.Deflection.Radians())
-	lower := s.joint(hinge, theta, -1, flap.Deflection.Radians())
+	hinge, upper, lower := s.hinged(flap)
 	turn := func(p Point) Point { return turned(p, hinge, -flap.Deflection.Radians()) }
 	return []piece{
 			func(u float64) Point { return turn(s.at(math.Pi + u*(upper.flap-math.Pi))) },
@@ -55,6 +51,17 @@ func (s *shape) pieces(flap Flap) ([]piece, []anchor) {
 			{0, 0, edge}, {1, 0.5, 0.02 * upper.radius}, {3, 0, nose},
 			{4, 0.5, 0.02 * lower.radius}, {5, 1, edge},
 		}
+}
+
+// hinged returns where a flap's hinge is, midway between the sides, and how they
+// pass it.
+func (s *shape) hinged(flap Flap) (hinge Point, upper, lower joint) {
+	theta := stationAngle(1 - flap.Share)
+	up, down := s.at(theta), s.at(-theta)
+	hinge = Point{up.X, (up.Y + down.Y) / 2}
+	upper = s.joint(hinge, theta, 1, flap.Deflection.Radians())
+	lower = s.joint(hinge, theta, -1, flap.Deflection.Radians())
+	return hinge, upper, lower
 }
 
 // turned returns p turned about a centre by an angle, positive from x to y.
@@ -70,6 +77,7 @@ func turned(p, centre Point, angle float64) Point {
 type joint struct {
 	fixed, flap float64
 	radius      float64 // from the hinge to the side
+	foot        Point   // of the perpendicular from the hinge, flap not turned
 	curve       piece
 }
 
@@ -90,7 +98,7 @@ func (s *shape) joint(hinge Point, theta, side, deflection float64) joint {
 	radius := math.Hypot(at.X-hinge.X, at.Y-hinge.Y)
 	if side*deflection > 0 {
 		arc := func(u float64) Point { return turned(at, hinge, -u*deflection) }
-		return joint{foot, foot, radius, arc}
+		return joint{foot, foot, radius, at, arc}
 	}
 	// Where straight sides would meet, and a curve that rounds the corner off.
 	half := math.Abs(deflection) / 2
@@ -101,7 +109,7 @@ func (s *shape) joint(hinge Point, theta, side, deflection float64) joint {
 	stretch := 1 / math.Cos(half)
 	corner = Point{hinge.X + stretch*(corner.X-hinge.X), hinge.Y + stretch*(corner.Y-hinge.Y)}
 	from, to := s.at(side*fixed), turned(s.at(side*flap), hinge, -deflection)
-	return joint{fixed, flap, radius, func(u float64) Point {
+	return joint{fixed, flap, radius, at, func(u float64) Point {
 		a, b, c := (1-u)*(1-u), 2*u*(1-u), u*u
 		return Point{a*from.X + b*corner.X + c*to.X, a*from.Y + b*corner.Y + c*to.Y}
 	}}

@@ -26,6 +26,7 @@ type Potential struct {
 	along, across []float64
 	// Lift coefficient of either.
 	liftAlong, liftAcross float64
+	hinge                 hinge
 }
 
 // Potential returns the ideal flow past the section with a flap turned as it
@@ -61,6 +62,7 @@ func (s Section) Potential(flap Flap, panels int) (Potential, error) {
 	if err == nil {
 		var flow Potential
 		if flow, err = solve(points); err == nil {
+			flow.hinge = s.shape.hinge(flap)
 			return flow, nil
 		}
 	}

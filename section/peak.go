@@ -103,6 +103,21 @@ func (f Potential) stretches(first, second float64) [stretches]stretch {
 // the ideal flow: which angle of attack the real section needs for it does not
 // matter.
 func (t PeakTable) Peak(lift float64, flap si.Angle) float64 {
+	return t.least(t.peaks[:], lift, flap)
+}
+
+// PeakAtHinge returns the least pressure coefficient about the hinge, smooth as
+// [PeakTable.Peak] is: on either side, from 12 % of the chord ahead of the hinge
+// to the trailing edge. A flap that is turned has its suction peak there, on the
+// side that opens; one in line has what pressure the section has. A table
+// without flap takes the rear 37 % of the chord.
+func (t PeakTable) PeakAtHinge(lift float64, flap si.Angle) float64 {
+	rear := [2][]float64{t.peaks[0], t.peaks[stretches-1]}
+	return t.least(rear[:], lift, flap)
+}
+
+// least returns the least of the peaks on some stretches, corners rounded.
+func (t PeakTable) least(parts [][]float64, lift float64, flap si.Angle) float64 {
 	if t.flaps == 0 {
 		return 0
 	}
@@ -110,16 +125,16 @@ func (t PeakTable) Peak(lift float64, flap si.Angle) float64 {
 	y := stencil(float64(flap/peakFlapStep)+float64(t.flaps/2), t.flaps)
 	var peaks [stretches]float64
 	least := math.Inf(1)
-	for k := range peaks {
+	for k, part := range parts {
 		for j := range 4 {
-			row := t.peaks[k][y.index[j]*peakLifts:]
+			row := part[y.index[j]*peakLifts:]
 			peaks[k] += y.weight[j] * (x.weight[0]*row[x.index[0]] + x.weight[1]*row[x.index[1]] +
 				x.weight[2]*row[x.index[2]] + x.weight[3]*row[x.index[3]])
 		}
 		least = min(least, peaks[k])
 	}
 	sum := 0.0
-	for _, p := range peaks {
+	for _, p := range peaks[:len(parts)] {
 		sum += math.Exp((least - p) / kinkRounded)
 	}
 	return least - kinkRounded*math.Log(sum)
