@@ -54,7 +54,7 @@ func TestTwentyMetreBoat(t *testing.T) {
 		{"heel to windward, deg", -res.Heel.Degrees(), 1.1, 0.4, 0, 3, inside},
 		{"foil lift over weight", carried("starboard main", "", boat.Potential), 0.933, 0.01, 1, 1.1, outside},
 		{"rudder wing over weight", carried("rudder", "wing", boat.Potential), 0.03, 0.01, -0.08, -0.03, outside},
-		{"side force over weight", side, 0.445, 0.01, 0.44, 0.55, inside},
+		{"side force over weight", side, 0.445, 0.004, 0.45, 0.55, outside},
 		{"drive over weight", drive, 0.0545, 0.002, 0.07, 0.08, outside},
 	} {
 		if math.Abs(f.got-f.found) > f.tolerance {

@@ -2,7 +2,6 @@ package boatfile
 
 import (
 	"fmt"
-	"math"
 
 	"foilwright/boat"
 	"foilwright/frame"
@@ -258,6 +257,3 @@ func pieceNamed(f *boat.Foil, name string) int {
 	}
 	return 0
 }
-
-// finite tells whether a figure can be reckoned with.
-func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }
