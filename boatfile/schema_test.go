@@ -65,6 +65,16 @@ func TestSchemaHoldsForExamples(t *testing.T) {
 	}
 }
 
+// So does a boat of everything that the examples do not have, and variants.
+func TestSchemaHoldsForOddFiles(t *testing.T) {
+	s := compiled(t)
+	for _, text := range []string{odd, small, "foilwright: 1\nname: A\nlike: b.yaml\nweights: {hull: {at: {x: 2 m}}, crew: none}\nlimits: {heel: none}\n"} {
+		if err := s.Validate(plain(t, []byte(text))); err != nil {
+			t.Errorf("%.60s…: %v", text, err)
+		}
+	}
+}
+
 // exampleFiles returns the YAML files below examples/.
 func exampleFiles(t *testing.T) []string {
 	t.Helper()
