@@ -44,12 +44,19 @@ func noAnswer(ctx context.Context, b *boat.Boat, r *Request, best *attempt, atte
 	return res, nil
 }
 
-// shortfalls lists what the outcome leaves open, the worst first: by shares of
-// weight and of weight times length, and of the limits' natural sizes.
+// shortfalls lists what the outcome leaves open, each name once and the worst
+// first: by shares of weight and of weight times length, and of the limits'
+// natural sizes.
 func (p *problem) shortfalls(o *solve.Outcome) []Shortfall {
 	var all []Shortfall
 	var shares []float64
 	add := func(name string, share, size float64, unit string) {
+		if i := slices.IndexFunc(all, func(s Shortfall) bool { return s.Name == name }); i >= 0 {
+			if math.Abs(share) <= shares[i] {
+				return
+			}
+			all, shares = slices.Delete(all, i, i+1), slices.Delete(shares, i, i+1)
+		}
 		at := sort.Search(len(shares), func(i int) bool { return shares[i] < math.Abs(share) })
 		all = slices.Insert(all, at, Shortfall{name, share * size, unit})
 		shares = slices.Insert(shares, at, math.Abs(share))
