@@ -32,7 +32,7 @@ func TestReferencesAreListed(t *testing.T) {
 			text := strings.Join(strings.Fields(group.Text()), " ")
 			for _, m := range citation.FindAllStringSubmatch(text, -1) {
 				cited++
-				name, year := strings.TrimSuffix(strings.TrimSuffix(m[1], "'s"), "’s"), m[2]
+				name, year := strings.TrimRight(strings.TrimSuffix(strings.TrimSuffix(m[1], "'s"), "’s"), "'’"), m[2]
 				listed := slices.ContainsFunc(rows, func(r string) bool { return strings.Contains(r, name) && strings.Contains(r, year) })
 				if !listed {
 					t.Errorf("%s: %q is not in docs/references.md", f.set.Position(group.Pos()), m[0])
