@@ -11,6 +11,7 @@ import (
 
 // compares tells comparisons: one in full, several a line each.
 func (p *page) compares(results []*compare.Result) {
+	p.weight = results[0].Boats[results[0].BaseIndex].Weight
 	if len(results) == 1 {
 		p.compare(results[0])
 		return
@@ -77,7 +78,7 @@ func share(v float64) string {
 // compare tells one comparison in full.
 func (p *page) compare(c *compare.Result) {
 	p.say(verdict(c))
-	if said := largest(c); said != "" {
+	if said := p.largest(c); said != "" {
 		p.say(said)
 	}
 	for i, s := range c.Shifts {
@@ -149,7 +150,7 @@ const tooClose = 5e-4
 const named = 3
 
 // largest names the largest differences in the balance sheet, as differences.
-func largest(c *compare.Result) string {
+func (p *page) largest(c *compare.Result) string {
 	var said []string
 	for i, b := range c.Boats {
 		if i == c.BaseIndex {
@@ -161,7 +162,7 @@ func largest(c *compare.Result) string {
 				break
 			}
 			if d := c.Sheet[k].Changes[i]; d != nil && math.Hypot(d.Forward, math.Hypot(d.Leeward, d.Up)) > leastNamed {
-				parts = append(parts, c.Sheet[k].Part+" "+c.Sheet[k].Cause+" ("+resolved(d)+")")
+				parts = append(parts, c.Sheet[k].Part+" "+c.Sheet[k].Cause+" ("+p.resolved(d)+")")
 			}
 		}
 		if len(parts) > 0 {
@@ -176,16 +177,16 @@ func largest(c *compare.Result) string {
 const leastNamed = 5.0
 
 // resolved says a change of force by its largest directions.
-func resolved(d *compare.Resolved) string {
+func (p *page) resolved(d *compare.Resolved) string {
 	most := math.Max(math.Abs(d.Forward), math.Max(math.Abs(d.Leeward), math.Abs(d.Up)))
 	var parts []string
 	add := func(v float64, plus, minus string) {
 		switch {
 		case math.Abs(v) < most/5:
 		case v > 0:
-			parts = append(parts, kilonewtons(v)+" more "+plus)
+			parts = append(parts, p.force(v)+" more "+plus)
 		default:
-			parts = append(parts, kilonewtons(-v)+" more "+minus)
+			parts = append(parts, p.force(-v)+" more "+minus)
 		}
 	}
 	add(d.Forward, "forward", "aft")
@@ -237,7 +238,7 @@ func (p *page) differences(all []compare.Difference, names []string, base int) {
 	var rows []row
 	group := ""
 	for _, d := range all {
-		s := as(d.Unit)
+		s := p.as(d.Unit)
 		head, _, grouped := strings.Cut(d.Figure, ": ")
 		if strings.HasPrefix(d.Figure, "control: ") {
 			s = controlUnit(d.Unit)
@@ -288,12 +289,12 @@ func (p *page) sheet(c *compare.Result) {
 				continue
 			}
 			f, base, ch := d.Forces[i], d.Forces[c.BaseIndex], d.Changes[i]
-			kN := as("N")
+			kN := p.as("N")
 			rows = append(rows, row{
 				d.Part, d.Cause, kN.numeral(base.Forward), kN.numeral(f.Forward), kN.change(ch.Forward), kN.change(ch.Leeward), kN.change(ch.Up),
 			})
 		}
-		p.table(fmt.Sprintf("Balance sheet: the largest differences of %s from %s, kN (all in the JSON)", b.Boat, c.Base), []column{
+		p.table(fmt.Sprintf("Balance sheet: the largest differences of %s from %s, %s (all in the JSON)", b.Boat, c.Base, p.kN()), []column{
 			words("part"), words("item"), figures(c.Base + " forward"), figures(b.Boat + " forward"), figures("change forward"),
 			figures("to leeward"), figures("up"),
 		}, rows)

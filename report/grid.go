@@ -11,7 +11,10 @@ import (
 const width = 98
 
 // page is text in the making: paragraphs and tables, a blank line between them.
-type page struct{ strings.Builder }
+type page struct {
+	strings.Builder
+	weight float64 // of the boat that it is about, N: sets the unit of forces
+}
 
 func (p *page) gap() {
 	if p.Len() > 0 {

@@ -13,6 +13,7 @@ import (
 
 // levers tells the geometry of boats in an attitude.
 func (p *page) levers(r *study.LeversResult) {
+	p.weight = r.Boats[r.BaseIndex].Weight
 	for i := range r.Boats {
 		p.boatLevers(&r.Boats[i])
 		if i > 0 && slices.Equal(r.Boats[i].Controls, r.Boats[i-1].Controls) {
@@ -41,10 +42,10 @@ func (p *page) boatLevers(l *study.BoatLevers) {
 	p.say(standing(&l.Standing))
 	p.list("Notes", l.Notes)
 	if l.Centre == nil {
-		p.say(fmt.Sprintf("No wing is wet here, so there is no rule-of-thumb centre and no lever. The boat weighs %s.", kilonewtons(l.Weight)))
+		p.say(fmt.Sprintf("No wing is wet here, so there is no rule-of-thumb centre and no lever. The boat weighs %s.", p.force(l.Weight)))
 	} else {
 		p.say(fmt.Sprintf("The rule-of-thumb centre of the %s is %s of the centre of gravity: times the weight of %s a righting moment of %s (common practice: nothing is solved).",
-			trim.ByWind(l.Foil, sideOf(l.WindFrom)), sideways(l.Lever, as("m"), 1), kilonewtons(l.Weight), moments(l.RightingMoment)))
+			trim.ByWind(l.Foil, sideOf(l.WindFrom)), sideways(l.Lever, as("m"), 1), p.force(l.Weight), p.moment(l.RightingMoment)))
 	}
 	t := tack(l.WindFrom)
 	place := func(c *frame.Point[frame.Track]) (string, string) {
@@ -78,31 +79,32 @@ func (p *page) boatLevers(l *study.BoatLevers) {
 	rows = nil
 	for i := range l.Weights {
 		w := &l.Weights[i]
-		rows = append(rows, row{trim.ByWind(w.Part, sideOf(l.WindFrom)), as("kg").numeral(w.Mass), number("m", -t*w.Place.Y), number("m", w.Place.Z), number("N·m", w.Moment)})
+		rows = append(rows, row{trim.ByWind(w.Part, sideOf(l.WindFrom)), as("kg").numeral(w.Mass), number("m", -t*w.Place.Y), number("m", w.Place.Z), p.number("N·m", w.Moment)})
 	}
 	y, z := place(&l.CentreOfGravity)
-	rows = append(rows, nil, row{"all", as("kg").numeral(l.Weight / si.Gravity), y, z, number("N·m", l.RightingMoment)})
+	rows = append(rows, nil, row{"all", as("kg").numeral(l.Weight / si.Gravity), y, z, p.number("N·m", l.RightingMoment)})
 	p.table("Weights: place, and righting moment about the rule-of-thumb centre", []column{
-		words("part"), figures("mass kg"), figures("to leeward m"), figures("height m"), figures("righting kN·m"),
+		words("part"), figures("mass kg"), figures("to leeward m"), figures("height m"), figures("righting " + p.kNm()),
 	}, rows)
 }
 
 // tow tells the loads of a boat that is held in a state.
 func (p *page) tow(r *study.TowResult) {
 	t := tack(r.WindFrom)
+	p.weight = r.Weight
 	what := r.Boat
 	if r.Only != "" {
 		what = fmt.Sprintf("%s's %s alone", r.Boat, trim.ByWind(r.Only, sideOf(r.WindFrom)))
 	}
 	f := r.Total.Water.Force
-	p.say(fmt.Sprintf("%s towed at %s: %s, %s, %s of drag; buoyancy adds %s kN.", what, knots(r.Speed),
-		toward(f.Z, "up", "down"), toward(t*f.Y, "to windward", "to leeward"), kilonewtons(-f.X), lift(r.Total.Buoyancy.Force.Z)))
+	p.say(fmt.Sprintf("%s towed at %s: %s, %s, %s of drag; buoyancy adds %s %s.", what, knots(r.Speed),
+		p.toward(f.Z, "up", "down"), p.toward(t*f.Y, "to windward", "to leeward"), p.force(-f.X), p.lift(r.Total.Buoyancy.Force.Z), p.kN()))
 	p.say(standing(&r.Standing))
 	p.list("Notes", r.Notes)
 	p.towLoads(r)
 	p.drag(r.Drag)
 	p.say(fmt.Sprintf("Induced drag summed at the foils themselves is %s (%s at the far wake, which counts): the lattice's own error.",
-		kilonewtons(r.NearField), kilonewtons(r.Drag[boat.Induced])))
+		p.force(r.NearField), p.force(r.Drag[boat.Induced])))
 	p.centres(r.Centres, r.WindFrom)
 	p.couples(r)
 	p.spans(r)
@@ -111,11 +113,11 @@ func (p *page) tow(r *study.TowResult) {
 }
 
 // toward says a force by the way that it points.
-func toward(v float64, plus, minus string) string {
+func (p *page) toward(v float64, plus, minus string) string {
 	if v < 0 {
-		return lift(-v) + " kN " + minus
+		return p.lift(-v) + " " + p.kN() + " " + minus
 	}
-	return lift(v) + " kN " + plus
+	return p.lift(v) + " " + p.kN() + " " + plus
 }
 
 func (p *page) towLoads(r *study.TowResult) {
@@ -133,10 +135,10 @@ func (p *page) towLoads(r *study.TowResult) {
 		default:
 			part, piece = "", ""
 		}
-		rows = append(rows, row{part, piece, l.Item, number("N", l.Force.X), lift(-t * l.Force.Y), lift(l.Force.Z)})
+		rows = append(rows, row{part, piece, l.Item, p.number("N", l.Force.X), p.lift(-t * l.Force.Y), p.lift(l.Force.Z)})
 	}
 	p.table("Loads in the water", []column{
-		words("part"), words("piece"), words("item"), figures("forward kN"), figures("to leeward kN"), figures("up kN"),
+		words("part"), words("piece"), words("item"), figures("forward " + p.kN()), figures("to leeward " + p.kN()), figures("up " + p.kN()),
 	}, rows)
 }
 
@@ -148,17 +150,17 @@ func (p *page) couples(r *study.TowResult) {
 		c := &r.Centres[i]
 		cells := row{trim.ByWind(c.Foil, sideOf(r.WindFrom)), "none", "", ""}
 		if c.Loaded != nil && c.Line != nil {
-			cells[1], cells[2] = number("N·m", -tack(r.WindFrom)*c.Couple), number("m", c.Distance)
+			cells[1], cells[2] = p.number("N·m", -tack(r.WindFrom)*c.Couple), number("m", c.Distance)
 		}
 		for _, b := range r.Bending {
 			if b.Part == c.Foil {
-				cells[3] = number("N·m", b.Moment)
+				cells[3] = p.number("N·m", b.Moment)
 			}
 		}
 		rows = append(rows, cells)
 	}
 	p.table("Couple about the load-weighted centre, its distance from the line of action, bending at the root", []column{
-		words("foil"), figures("righting couple kN·m"), figures("off the line m"), figures("root bending kN·m"),
+		words("foil"), figures("righting couple " + p.kNm()), figures("off the line m"), figures("root bending " + p.kNm()),
 	}, rows)
 }
 

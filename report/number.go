@@ -57,15 +57,38 @@ func signed(v float64, s shown) string {
 	return n
 }
 
-func knots(v si.Speed) string      { return as("m/s").with(float64(v)) }
-func degrees(v si.Angle) string    { return as("rad").with(float64(v)) }
-func metres(v float64) string      { return as("m").with(v) }
-func kilonewtons(v float64) string { return as("N").with(v) }
-func moments(v float64) string     { return as("N·m").with(v) }
+func knots(v si.Speed) string   { return as("m/s").with(float64(v)) }
+func degrees(v si.Angle) string { return as("rad").with(float64(v)) }
+func metres(v float64) string   { return as("m").with(v) }
 
-// lift shows a force across the track in kN with one decimal.
-func lift(v float64) string {
-	return quantity.Numeral(v, quantity.Force, "kN", quantity.Decimals(1))
+// light is the weight below which a boat's forces are shown in newtons, N.
+const light = 5e3
+
+// as is the function as, with forces and moments by the size of the boat that
+// the page is about.
+func (p *page) as(unit string) shown {
+	if p.weight > 0 && p.weight < light {
+		switch unit {
+		case "N":
+			return shown{quantity.Force, "N", 1}
+		case "N·m":
+			return shown{quantity.Moment, "N·m", 0}
+		}
+	}
+	return as(unit)
+}
+
+func (p *page) number(unit string, v float64) string { return p.as(unit).numeral(v) }
+func (p *page) force(v float64) string               { return p.as("N").with(v) }
+func (p *page) moment(v float64) string              { return p.as("N·m").with(v) }
+func (p *page) kN() string                           { return p.as("N").unit }
+func (p *page) kNm() string                          { return p.as("N·m").unit }
+
+// lift shows a force across the track, with one decimal less than one along it.
+func (p *page) lift(v float64) string {
+	s := p.as("N")
+	s.decimals--
+	return s.numeral(v)
 }
 
 func perCent(share float64) string {

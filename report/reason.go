@@ -13,7 +13,7 @@ func (p *page) noAnswer(r *trim.Result) {
 	if r.Reason != nil {
 		var rows []row
 		for _, s := range r.Reason.Shortfalls {
-			unit := as(s.Unit)
+			unit := p.as(s.Unit)
 			if n := unit.numeral(s.Amount); n != unit.numeral(0) {
 				rows = append(rows, row{trim.ByWind(s.Name, sideOf(r.WindFrom)), n, unit.unit})
 			}

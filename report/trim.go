@@ -14,6 +14,7 @@ import (
 
 // trims tells best trims: one in full, several a line each.
 func (p *page) trims(results []*trim.Result) {
+	p.weight = results[0].Weight
 	if len(results) == 1 {
 		p.trim(results[0])
 		return
@@ -22,7 +23,7 @@ func (p *page) trims(results []*trim.Result) {
 	p.say(fmt.Sprintf("%s at her best trim in each wind: %s.", first.Boat, first.Aim))
 	columns := []column{
 		figures("wind kn"), figures("angle deg"), figures("speed kn"), figures("made good kn"), figures("seen deg"), figures("leeway deg"),
-		figures("heel deg"), figures("ride m"), figures("carried kN"),
+		figures("heel deg"), figures("ride m"), figures("carried " + p.kN()),
 	}
 	way := ways(results)
 	if way == "" {
@@ -38,7 +39,7 @@ func (p *page) trims(results []*trim.Result) {
 		rows = append(rows, row{
 			windSpeed(r.TrueWindSpeed), number("rad", float64(r.TrueWindAngle)), number("m/s", float64(r.Speed)), number("m/s", math.Abs(float64(r.VMG))),
 			number("rad", float64(r.ApparentWindAngle)), number("rad", float64(r.Leeway)*t), number("rad", float64(r.Heel)*t),
-			number("m", r.RideHeight), number("N", r.CarriedForce), r.Mode + ", " + r.Set,
+			number("m", r.RideHeight), p.number("N", r.CarriedForce), r.Mode + ", " + r.Set,
 		})
 	}
 	p.table("", columns, rows)
@@ -223,11 +224,11 @@ func (p *page) balance(r *trim.Result) {
 			name = ""
 		}
 		last = s.part
-		rows = append(rows, row{name, s.cause, number("N", s.forward), lift(s.leeward), lift(s.up), number("N·m", s.righting)})
+		rows = append(rows, row{name, s.cause, p.number("N", s.forward), p.lift(s.leeward), p.lift(s.up), p.number("N·m", s.righting)})
 	}
-	rows = append(rows, nil, row{total.part, "", number("N", total.forward), lift(total.leeward), lift(total.up), number("N·m", total.righting)})
+	rows = append(rows, nil, row{total.part, "", p.number("N", total.forward), p.lift(total.leeward), p.lift(total.up), p.number("N·m", total.righting)})
 	p.table("Balance, item by item; moments about "+pointWords(about.Y, about.Z, r.WindFrom), []column{
-		words("part"), words("item"), figures("forward kN"), figures("to leeward kN"), figures("up kN"), figures("righting kN·m"),
+		words("part"), words("item"), figures("forward " + p.kN()), figures("to leeward " + p.kN()), figures("up " + p.kN()), figures("righting " + p.kNm()),
 	}, rows)
 }
 
@@ -249,18 +250,18 @@ func (p *page) budget(r *trim.Result) {
 	var righting, heeling []row
 	for i := range r.Budget.Rows {
 		b := &r.Budget.Rows[i]
-		cells := row{trim.ByWind(b.Part, sideOf(r.WindFrom)), b.Kind, number("N·m", b.Moment), number("m", b.Arm), lift(b.Force)}
+		cells := row{trim.ByWind(b.Part, sideOf(r.WindFrom)), b.Kind, p.number("N·m", b.Moment), number("m", b.Arm), p.lift(b.Force)}
 		if b.Kind == "air" {
 			heeling = append(heeling, cells)
 		} else {
 			righting = append(righting, cells)
 		}
 	}
-	rows := append(righting, nil, row{"righting moment", "", number("N·m", r.Budget.Righting)}, nil)
+	rows := append(righting, nil, row{"righting moment", "", p.number("N·m", r.Budget.Righting)}, nil)
 	rows = append(rows, heeling...)
-	rows = append(rows, nil, row{"heeling moment", "", number("N·m", r.Budget.Heeling)})
+	rows = append(rows, nil, row{"heeling moment", "", p.number("N·m", r.Budget.Heeling)})
 	p.table("Righting-moment budget about "+pointWords(r.Budget.About.Y, r.Budget.About.Z, r.WindFrom), []column{
-		words("part"), words("from"), figures("moment kN·m"), figures("arm m"), figures("force kN"),
+		words("part"), words("from"), figures("moment " + p.kNm()), figures("arm m"), figures("force " + p.kN()),
 	}, rows)
 	p.say("Weight, buoyancy and water count as righting, the air as heeling; each row depends on the point, and that the two totals are equal does not.")
 }
@@ -270,7 +271,7 @@ func (p *page) carried(r *trim.Result) {
 	switch c := r.SideForceCarried; {
 	case c != nil:
 		p.say(fmt.Sprintf("Side force carried: %s at %s above the water, %s of the boat's weight of %s.",
-			kilonewtons(c.Force), metres(c.Height), perCent(c.Share), kilonewtons(r.Weight)))
+			p.force(c.Force), metres(c.Height), perCent(c.Share), p.force(r.Weight)))
 	case r.CarriedMissing != "":
 		p.say("Side force carried: none is told. " + strings.ReplaceAll(r.CarriedMissing, "\n", "; ") + ".")
 	}
@@ -294,10 +295,10 @@ func (p *page) drag(d balance.DragByCause) {
 			if c.Medium() != m || d[c] == 0 {
 				continue
 			}
-			rows = append(rows, row{name, c.String(), number("N", d[c]), perCent(d[c] / whole)})
+			rows = append(rows, row{name, c.String(), p.number("N", d[c]), perCent(d[c] / whole)})
 			name = ""
 		}
-		rows = append(rows, row{"", "all", number("N", whole), ""})
+		rows = append(rows, row{"", "all", p.number("N", whole), ""})
 	}
-	p.table("Drag by cause", []column{words(""), words("cause"), figures("drag kN"), figures("share")}, rows)
+	p.table("Drag by cause", []column{words(""), words("cause"), figures("drag " + p.kN()), figures("share")}, rows)
 }

@@ -31,7 +31,7 @@ func (p *page) centres(all []balance.Centre, windFrom string) {
 		name := trim.ByWind(c.Foil, sideOf(windFrom))
 		ry, rz := place(c.Rule)
 		ly, lz := place(c.Loaded)
-		cells := row{name, ry, rz, ly, lz, "none", "", lift(c.Force.Norm())}
+		cells := row{name, ry, rz, ly, lz, "none", "", p.lift(c.Force.Norm())}
 		if c.Line != nil {
 			cells[5], cells[6] = place(&c.Line.Point)
 		}
@@ -39,16 +39,16 @@ func (p *page) centres(all []balance.Centre, windFrom string) {
 	}
 	p.table("Centre of lift three ways: metres to leeward of the track, and depth", []column{
 		words("foil"), figures("rule of thumb"), figures("depth"), figures("load-weighted"), figures("depth"),
-		figures("on the line"), figures("depth"), figures("force kN"),
+		figures("on the line"), figures("depth"), figures("force " + p.kN()),
 	}, rows)
-	if said := partings(all, windFrom); said != "" {
+	if said := p.partings(all, windFrom); said != "" {
 		p.say(said)
 	}
 }
 
 // partings says by how much the paper centres of the foil that carries most
 // miss its line of action.
-func partings(all []balance.Centre, windFrom string) string {
+func (p *page) partings(all []balance.Centre, windFrom string) string {
 	var c *balance.Centre
 	for i := range all {
 		if all[i].Line != nil && (c == nil || all[i].Force.Norm() > c.Force.Norm()) {
@@ -65,7 +65,7 @@ func partings(all []balance.Centre, windFrom string) string {
 			return
 		}
 		if d := c.Line.DistanceTo(*at); d >= apart {
-			missed = append(missed, fmt.Sprintf("the %s centre lies %s off its line of action (a couple of %s)", what, metres(d), moments(d*force)))
+			missed = append(missed, fmt.Sprintf("the %s centre lies %s off its line of action (a couple of %s)", what, metres(d), p.moment(d*force)))
 		}
 	}
 	miss("rule-of-thumb", c.Rule)
@@ -74,8 +74,8 @@ func partings(all []balance.Centre, windFrom string) string {
 	if len(missed) == 0 {
 		return fmt.Sprintf("Paper and balance agree on the %s: both centres lie within %s of its line of action.", name, metres(apart))
 	}
-	return fmt.Sprintf("Here paper and balance part: of the %s, with %s kN, %s. Only the line is physics: a lever reckoned to a point off it is a lever on paper.",
-		name, lift(force), strings.Join(missed, ", "))
+	return fmt.Sprintf("Here paper and balance part: of the %s, with %s %s, %s. Only the line is physics: a lever reckoned to a point off it is a lever on paper.",
+		name, p.lift(force), p.kN(), strings.Join(missed, ", "))
 }
 
 // sails tells what each sail does.
@@ -86,13 +86,13 @@ func (p *page) sails(r *trim.Result) {
 		s := &r.Sails[i]
 		place := r.State.Attitude.Pose().Point(s.CentreOfEffort)
 		rows = append(rows, row{
-			s.Name, lift(s.Lift), coefficient(s.LiftCoefficient), coefficient(s.LargestLift), angle(float64(s.WindAngle)),
-			angle(float64(s.SheetingAngle)), angle(float64(s.Twist)), number("m", place.Z), lift(s.SheetLoad),
+			s.Name, p.lift(s.Lift), coefficient(s.LiftCoefficient), coefficient(s.LargestLift), angle(float64(s.WindAngle)),
+			angle(float64(s.SheetingAngle)), angle(float64(s.Twist)), number("m", place.Z), p.lift(s.SheetLoad),
 		})
 	}
 	p.table("Sails", []column{
-		words("sail"), figures("lift kN"), figures("coefficient"), figures("largest"), figures("wind deg"),
-		figures("sheeted deg"), figures("twist deg"), figures("centre m"), figures("sheet kN"),
+		words("sail"), figures("lift " + p.kN()), figures("coefficient"), figures("largest"), figures("wind deg"),
+		figures("sheeted deg"), figures("twist deg"), figures("centre m"), figures("sheet " + p.kN()),
 	}, rows)
 }
 
@@ -105,7 +105,7 @@ func (p *page) limits(r *trim.Result) {
 	var rows []row
 	for i := range r.Limits {
 		l := r.Limits[i]
-		s := as(l.Unit)
+		s := p.as(l.Unit)
 		if l.Name == "heel" || l.Name == "leeway" {
 			l = toLeeward(l, tack(r.WindFrom))
 		}

@@ -28,6 +28,7 @@ type TowResult struct {
 	Standing
 	Speed       si.Speed            `json:"speed_mps"`
 	Only        string              `json:"only,omitempty"`
+	Weight      float64             `json:"weight_N"` // of the whole boat, for scale
 	Loads       []trim.Load         `json:"loads"`
 	Total       balance.Sums        `json:"total"` // of the water's loads and buoyancy
 	Drag        balance.DragByCause `json:"drag_N"`
@@ -93,7 +94,7 @@ func (q *Tow) ask(_ context.Context, d *desk) (any, Verdict, error) {
 		return nil, "", err
 	}
 	st.state.Speed = q.Speed
-	only := trim.BySide(q.Only, st.side)
+	only, weight := trim.BySide(q.Only, st.side), b.Weight()
 	if b, err = alone(b, only, st.side); err != nil {
 		return nil, "", err
 	}
@@ -111,13 +112,13 @@ func (q *Tow) ask(_ context.Context, d *desk) (any, Verdict, error) {
 	if len(items) == 0 {
 		return nil, "", fmt.Errorf("%s: nothing of it is in the water in this attitude\nhint: lower the ride height, or cant a foil down", b.Name)
 	}
-	return towed(b, st, q, only, items, strips, water.Density, &w), Answered, nil
+	return towed(b, st, q, only, weight, items, strips, water.Density, &w), Answered, nil
 }
 
 // towed tells what was found.
-func towed(b *boat.Boat, st Standing, q *Tow, only string, items []boat.Item, strips []foil.Strip, density float64, w *foil.Workspace) *TowResult {
+func towed(b *boat.Boat, st Standing, q *Tow, only string, weight float64, items []boat.Item, strips []foil.Strip, density float64, w *foil.Workspace) *TowResult {
 	r := &TowResult{
-		Standing: st, Speed: q.Speed, Only: only, Total: balance.SumsOf(st.state, items), Centres: balance.Centres(b, st.state, strips, items),
+		Standing: st, Speed: q.Speed, Only: only, Weight: weight, Total: balance.SumsOf(st.state, items), Centres: balance.Centres(b, st.state, strips, items),
 		Spans: spans(b, strips), Bending: []Bending{},
 	}
 	r.Drag, r.NotComputed = r.Total.Drag, notComputed(r.Spans)
