@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"flag"
 	"os"
+	"path/filepath"
 	"regexp"
 	"slices"
 	"strings"
@@ -12,26 +13,37 @@ import (
 	"foilwright/cli"
 )
 
-// writeReadme renews the sessions that README.md shows:
+// writeReadme renews the sessions that README.md and the examples show:
 //
 //	go test -run TestReadmeSessions -write-readme .
-var writeReadme = flag.Bool("write-readme", false, "renew the sessions in README.md")
+var writeReadme = flag.Bool("write-readme", false, "renew the sessions in README.md and the examples")
 
-// session is a block of README.md that shows a command and what it answers,
+// session is a block that shows a command and what it answers,
 // with … where lines are left out.
 var session = regexp.MustCompile("(?s)```console\n\\$ foilwright ([^\n]+)\n(.*?)```\n")
 
 const leftOut = "…"
 
-// The sessions in README.md are what the program answers.
+// The sessions in README.md, and in those of the examples, are what the program
+// answers.
 func TestReadmeSessions(t *testing.T) {
 	if testing.Short() {
 		t.Skip("trims two boats: left out in short runs")
 	}
-	text := readDoc(t, "README.md")
+	examples, err := filepath.Glob("examples/*/README.md")
+	if err != nil || len(examples) == 0 {
+		t.Fatalf("no example has a README.md: %v", err)
+	}
+	for _, name := range append([]string{"README.md"}, examples...) {
+		t.Run(name, func(t *testing.T) { checkSessions(t, name) })
+	}
+}
+
+func checkSessions(t *testing.T, name string) {
+	text := readDoc(t, name)
 	found := session.FindAllStringSubmatch(text, -1)
 	if len(found) == 0 {
-		t.Fatal("README.md shows no session")
+		t.Fatalf("%s shows no session", name)
 	}
 	for _, m := range found {
 		var out, errs bytes.Buffer
@@ -56,7 +68,7 @@ func TestReadmeSessions(t *testing.T) {
 		}
 	}
 	if *writeReadme {
-		if err := os.WriteFile("README.md", []byte(text), 0o644); err != nil {
+		if err := os.WriteFile(name, []byte(text), 0o644); err != nil {
 			t.Fatal(err)
 		}
 	}

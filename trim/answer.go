@@ -202,7 +202,7 @@ func (p *problem) tellBounds(x []float64, res *Result) {
 func (r *row) told(value float64) LimitRow {
 	t := LimitRow{Name: r.limit, Value: value, Unit: r.unit, Margin: math.Inf(1)}
 	if !math.IsInf(r.lower, -1) {
-		lower := r.lower
+		lower := r.lower - r.slack
 		t.Lower, t.Margin = &lower, value-lower
 	}
 	if !math.IsInf(r.upper, 1) {

@@ -162,7 +162,7 @@ func (p *problem) tipRows(rows []row, l boat.Limit, inUse []bool) []row {
 	base := row{limit: l.Name(), unit: "m", size: 1}
 	lower := l.Lower
 	if p.way.tips == tipsUnder {
-		lower = 0
+		lower, base.slack = 0, -l.Lower
 	}
 	tips := 0
 	for i := range p.boat.Foils {
@@ -177,7 +177,7 @@ func (p *problem) tipRows(rows []row, l boat.Limit, inUse []bool) []row {
 		}
 	}
 	if p.way.tips == tipsMayShow && tips > 0 {
-		base.figure = leastTip
+		base.figure, base.slack = leastTip, 0
 		rows = between(rows, base, math.Inf(-1), -showing)
 	}
 	return rows

@@ -171,6 +171,7 @@ type row struct {
 	sail         int // position in the set
 	lower, upper float64
 	size         float64 // what counts as one of it
+	slack        float64 // by how much the lower bound as the boat states it lies below the search's own
 }
 
 func (r *row) equality() bool { return r.lower == r.upper }
