@@ -12,6 +12,9 @@ func TestPins(t *testing.T) {
 	d := s.DragParts(0.45, 3e6, 0.15, Flap{0.3, 6 * si.Degree}, 1)
 	f := mustFlow(t, s, Flap{0.3, 6 * si.Degree}, PanelCount)
 	table := mustTable(t, s, 0.3)
+	up, down := f.Transition(f.AngleFor(0.45), 2e7)
+	laminar := mustLaminar(t, s, 0.3)
+	hinge := mustHinge(t, s, 0.3)
 	for _, pin := range []struct {
 		what      string
 		got, want float64
@@ -23,6 +26,12 @@ func TestPins(t *testing.T) {
 		{"angle of no lift", f.ZeroLift().Radians(), -0.10067968},
 		{"peak", f.Peak(f.AngleFor(0.45)), -0.90123915},
 		{"peak by table", table.Peak(0.45, 6*si.Degree), -0.90132006},
+		{"hinge moment", f.HingeMoment(f.AngleFor(0.45)), -0.15833125},
+		{"hinge moment by table", hinge.Moment(0.45, 6*si.Degree), -0.15833088},
+		{"peak at hinge", table.PeakAtHinge(0.45, 6*si.Degree), -0.90132006},
+		{"transition above", up, 0.42273485},
+		{"transition below", down, 0.29217868},
+		{"laminar share by table", laminar.Share(0.45, 2e7, 6*si.Degree), 0.35481708},
 	} {
 		near(t, pin.what, pin.got, pin.want, 1e-6)
 	}
