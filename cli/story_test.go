@@ -89,9 +89,19 @@ func jsonHas(ts *testscript.TestScript, neg bool, args []string) {
 	if f, ok := v.(float64); ok && (math.IsNaN(f) || math.IsInf(f, 0)) {
 		ts.Fatalf("%s is %v", args[0], f)
 	}
-	if len(args) > 1 && (fmt.Sprint(v) == args[1]) == neg {
+	if len(args) > 1 && same(v, args[1]) == neg {
 		ts.Fatalf("%s is %v, want %s", args[0], v, args[1])
 	}
+}
+
+// same tells whether a value is what a story says: numbers to nine digits.
+func same(v any, want string) bool {
+	f, isNumber := v.(float64)
+	w, err := strconv.ParseFloat(want, 64)
+	if !isNumber || err != nil {
+		return fmt.Sprint(v) == want
+	}
+	return math.Abs(f-w) <= 1e-9*math.Max(1, math.Abs(w))
 }
 
 func noise(ts *testscript.TestScript, _ bool, args []string) {
