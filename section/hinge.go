@@ -39,7 +39,8 @@ func (s *shape) hinge(flap Flap) hinge {
 // the flap's sides. Its nose is taken as round about the hinge, so that what
 // pressure stands in the gap has no moment. The ideal flow leaves out the
 // boundary layer, which takes a fifth to a third off the moments of real plain
-// flaps (common practice), and anything that balances the flap.
+// flaps (common practice), and anything that balances the flap. By [PanelCount]
+// panels it is within 1.5 % of what 1000 give.
 func (f Potential) HingeMoment(angle si.Angle) float64 {
 	if f.hinge.share == 0 {
 		return 0
@@ -73,7 +74,9 @@ func (f Potential) flapSide(cp []float64, from, step int) float64 {
 			end = cp[i] + u*(end-cp[i])
 		}
 		x, y := (p.X+q.X)/2-h.at.X, (p.Y+q.Y)/2-h.at.Y
-		sum += (cp[i] + end) / 2 * (x*(q.X-p.X) + y*(q.Y-p.Y))
+		dx, dy := q.X-p.X, q.Y-p.Y
+		// Pressure and arm both run in a straight line.
+		sum += (cp[i]+end)/2*(x*dx+y*dy) + (end-cp[i])/12*(dx*dx+dy*dy)
 		if after < 0 {
 			break
 		}
@@ -106,6 +109,11 @@ type HingeTable struct {
 	moments []float64 // by flap angle, then by lift
 }
 
+// hingedHair turns the flap of a hinge table that is in line, so that its panels
+// lie close about the hinge as those of other angles do: without it, the moment
+// there would be half a per cent off its neighbours.
+const hingedHair = 1e-4 * si.Degree
+
 // HingeTable solves the ideal flow past the section with a flap of a share of the
 // chord at the flap angles of [Section.PeakTable], and tables the hinge moment
 // over its lift coefficients.
@@ -115,7 +123,7 @@ func (s Section) HingeTable(flapShare float64) (HingeTable, error) {
 	}
 	var table HingeTable
 	for k := range peakFlaps {
-		angle := peakFlapStep * si.Angle(k-peakFlaps/2)
+		angle := peakFlapStep*si.Angle(k-peakFlaps/2) + hingedHair
 		flow, err := s.Potential(Flap{Share: flapShare, Deflection: angle}, PanelCount)
 		if err != nil {
 			return HingeTable{}, fmt.Errorf("hinge moments: %w", err)
