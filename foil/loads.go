@@ -6,6 +6,7 @@ import (
 	"foilwright/boat"
 	"foilwright/fluid"
 	"foilwright/frame"
+	"foilwright/lattice"
 	"foilwright/section"
 	"foilwright/si"
 )
@@ -57,7 +58,23 @@ func (w *Workspace) solve(b *boat.Boat, s *boat.State) error {
 		return err
 	}
 	w.totals = w.lattice.Forces(w.circulation, w.force)
-	return nil
+	return w.raiseWaves(s.Speed)
+}
+
+// raiseWaves finds what waves add to the drag of each strip: W − 2σ beyond the
+// surface of zero potential, from one amplitude over all strips. The sheets of
+// the waves are the lattice's own.
+func (w *Workspace) raiseWaves(speed si.Speed) error {
+	clear(w.waveDrag)
+	if w.Options.Waves != WaveDrag || w.Options.Boundary != lattice.FreeSurface {
+		return nil
+	}
+	for i := range w.strips {
+		_, circulation := w.lift(&w.strips[i])
+		w.waving.Circulation[i] = circulation * speed.MetresPerSecond()
+	}
+	_, err := w.wave.Increment(&w.waving, speed, si.Gravity, w.waveDrag)
+	return err
 }
 
 // flapOn returns the flap of a piece as it stands on a strip between two shares
@@ -90,10 +107,11 @@ func (w *Workspace) loadPiece(b *boat.Boat, s *boat.State, water fluid.Water, in
 		laminar = b.Model.Laminar
 	}
 	centre := frame.PointOf[frame.Track](w.strips[p.first+p.n/2].quarter)
-	potential, induced, profile, stall, buoyancy := at(centre), at(centre), at(centre), at(centre), at(centre)
+	potential, induced, profile, stall, buoyancy, waves := at(centre), at(centre), at(centre), at(centre), at(centre), at(centre)
 	for k := p.first; k < p.first+p.n; k++ {
 		st := &w.strips[k]
 		w.loadLattice(st, water.Density*speed*speed, &potential, &induced)
+		waves.add(frame.Vec[frame.Track]{X: -water.Density * w.waveDrag[k]}, frame.PointOf[frame.Track](st.quarter))
 
 		cl, _ := w.lift(st)
 		flap, covered := flapOn(piece, s.Settings, st.ends)
@@ -122,6 +140,9 @@ func (w *Workspace) loadPiece(b *boat.Boat, s *boat.State, water fluid.Water, in
 	}
 	row(boat.Potential, potential.load)
 	row(boat.Induced, induced.load)
+	if w.Options.Waves == WaveDrag && w.Options.Boundary == lattice.FreeSurface {
+		row(boat.Wave, waves.load)
+	}
 	row(boat.Profile, profile.load)
 	if stall.load.Force.X != 0 {
 		row(boat.Stall, stall.load)

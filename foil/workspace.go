@@ -6,6 +6,7 @@ import (
 	"foilwright/boat"
 	"foilwright/frame"
 	"foilwright/lattice"
+	"foilwright/wave"
 )
 
 // Options are how finely foils are cut. The zero value is not usable; see
@@ -14,7 +15,18 @@ type Options struct {
 	Strips   int              // on each wet interval of a piece
 	Rows     int              // of bound vortices over the chord
 	Boundary lattice.Boundary // the water's surface; FreeSurface unless a test asks otherwise
+	Waves    Waves            // what is made of the waves that lift makes, under a free surface
 }
+
+// Waves says what is made of the waves of a finite Froude number.
+type Waves int
+
+const (
+	// WaveDrag counts the drag of the waves. The zero value.
+	WaveDrag Waves = iota
+	// NoWaves leaves the surface at its high-speed limit.
+	NoWaves
+)
 
 // DefaultOptions returns 12 strips a piece in one row, corrected for depth,
 // under a high-speed water surface: doubling the strips then changes lift by
@@ -42,6 +54,9 @@ type Workspace struct {
 	circulation []float64
 	force       [][3]float64
 	totals      lattice.Totals
+	wave        wave.Workspace
+	waving      wave.Strips
+	waveDrag    []float64 // of each strip over density, m⁴/s²
 	breaks      []float64
 	found       []Interval
 }
@@ -95,9 +110,22 @@ func (w *Workspace) lay(b *boat.Boat, s *boat.State) error {
 		w.force = w.force[:n]
 	}
 	w.washOfGeometry(b)
+	w.layWaves()
 	w.boat, w.options = b, w.Options
 	w.key = append(w.key, w.fresh...)
 	return nil
+}
+
+// layWaves lists the strips for the waves: each as its foremost bound vortex.
+func (w *Workspace) layWaves() {
+	v := &w.waving
+	v.A, v.B, v.Mid, v.Surface, v.Core = v.A[:0], v.B[:0], v.Mid[:0], v.Surface[:0], v.Core[:0]
+	for i := range w.strips {
+		at := w.strips[i].panels[0]
+		v.A, v.B, v.Mid = append(v.A, w.panels.A[at]), append(v.B, w.panels.B[at]), append(v.Mid, w.panels.Mid[at])
+		v.Surface, v.Core = append(v.Surface, w.panels.Surface[at]), append(v.Core, w.panels.Core[at])
+	}
+	v.Circulation, w.waveDrag = grown(v.Circulation, len(w.strips)), grown(w.waveDrag, len(w.strips))
 }
 
 // same tells whether geometry is that of the last call, and notes its key.
