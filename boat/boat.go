@@ -216,17 +216,18 @@ type Set struct {
 // Model holds the model's own factors. They are the same for all boats of a
 // study unless the user says otherwise. Default values stand in Defaults.
 type Model struct {
-	Friction   float64 // on water friction and with it profile drag; 1 is the line itself
-	Laminar    float64 // laminar share of the chord of foils
-	LiftDrag   float64 // on the lift-dependent part of profile drag
-	Spray      float64 // on spray drag
-	Junction   float64 // on junction drag
-	WakeCore   float64 // radius of a wake's core over the shedding chord
-	Gap        float64 // on the gap under a sail's foot
-	SailDrag   float64 // on the section drag of sails
-	Windage    float64 // on every windage
-	RaisedFoil float64 // drag coefficient of dry foils on chord times span
-	FlapLoss   float64 // on the viscous loss of flap effectiveness
+	Friction    float64 // on water friction and with it profile drag; 1 is the line itself
+	Laminar     float64 // laminar share of the chord of foils
+	LiftDrag    float64 // on the lift-dependent part of profile drag
+	Spray       float64 // on spray drag
+	Junction    float64 // on junction drag
+	WakeCore    float64 // radius of a wake's core over the shedding chord
+	Gap         float64 // on the gap under a sail's foot
+	SailDrag    float64 // on the section drag of sails
+	Windage     float64 // on every windage
+	RaisedFoil  float64 // drag coefficient of dry foils on chord times span
+	FlapLoss    float64 // on the viscous loss of flap effectiveness
+	Ventilation float64 // on the incidence at which a piercing strip ventilates
 }
 
 // Defaults returns the model's factors as they are unless a user says otherwise.
@@ -234,7 +235,7 @@ type Model struct {
 func Defaults() Model {
 	return Model{
 		Friction: 1, Laminar: 0.15, LiftDrag: 1, Spray: 1, Junction: 1,
-		WakeCore: 0.25, Gap: 1, SailDrag: 1, Windage: 1, RaisedFoil: 0.10, FlapLoss: 1,
+		WakeCore: 0.25, Gap: 1, SailDrag: 1, Windage: 1, RaisedFoil: 0.10, FlapLoss: 1, Ventilation: 1,
 	}
 }
 

@@ -312,6 +312,8 @@ func ownFactors(f *modelForm, m *boat.Model) []factor {
 			"judgement: a foil in the wind at no particular incidence"},
 		{"flap loss", &f.FlapLoss.figure, &m.FlapLoss, quantity.Number, "1 ± 0.3 within 0.1 to 2",
 			"judgement: effectiveness past 10 deg differs from hinge to hinge"},
+		{"ventilation", &f.Ventilation.figure, &m.Ventilation, quantity.Number, "1 ± 0.25 within 0.3 to 2",
+			"judgement: onset differs from tank to tank and in waves"},
 	}
 }
 

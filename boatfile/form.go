@@ -244,16 +244,17 @@ type limitsForm struct{ named[setting] }
 // modelForm is the model's own factors.
 type modelForm struct {
 	site
-	Friction   number `json:"friction" jsonschema_description:"on friction in water, and with it profile drag"`
-	Laminar    share  `json:"laminar" jsonschema_description:"laminar share of the chord of foils"`
-	LiftDrag   number `json:"lift drag" jsonschema_description:"on the lift-dependent part of profile drag"`
-	Spray      number `json:"spray" jsonschema_description:"on spray drag"`
-	Junction   number `json:"junction" jsonschema_description:"on junction drag"`
-	WakeCore   number `json:"wake core" jsonschema_description:"radius of a wake's core over the shedding chord"`
-	Gap        number `json:"gap" jsonschema_description:"on the gap under a sail's foot"`
-	SailDrag   number `json:"sail drag" jsonschema_description:"on the section drag of sails"`
-	Windage    number `json:"windage" jsonschema_description:"on every windage"`
-	RaisedFoil number `json:"raised foil" jsonschema_description:"drag coefficient of dry foils on chord times span"`
-	FlapLoss   number `json:"flap loss" jsonschema_description:"on the viscous loss of flap effectiveness"`
-	Basis      words  `json:"basis" jsonschema_description:"where these figures come from"`
+	Friction    number `json:"friction" jsonschema_description:"on friction in water, and with it profile drag"`
+	Laminar     share  `json:"laminar" jsonschema_description:"laminar share of the chord of foils"`
+	LiftDrag    number `json:"lift drag" jsonschema_description:"on the lift-dependent part of profile drag"`
+	Spray       number `json:"spray" jsonschema_description:"on spray drag"`
+	Junction    number `json:"junction" jsonschema_description:"on junction drag"`
+	WakeCore    number `json:"wake core" jsonschema_description:"radius of a wake's core over the shedding chord"`
+	Gap         number `json:"gap" jsonschema_description:"on the gap under a sail's foot"`
+	SailDrag    number `json:"sail drag" jsonschema_description:"on the section drag of sails"`
+	Windage     number `json:"windage" jsonschema_description:"on every windage"`
+	RaisedFoil  number `json:"raised foil" jsonschema_description:"drag coefficient of dry foils on chord times span"`
+	FlapLoss    number `json:"flap loss" jsonschema_description:"on the viscous loss of flap effectiveness"`
+	Ventilation number `json:"ventilation" jsonschema_description:"on the incidence at which a surface that pierces the water ventilates"`
+	Basis       words  `json:"basis" jsonschema_description:"where these figures come from"`
 }

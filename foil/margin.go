@@ -73,6 +73,80 @@ func CavitationMargins(b *boat.Boat, s boat.State, water fluid.Water, airPressur
 	}
 }
 
+// The boundary of ventilation: the incidence above zero lift beyond which a strip
+// of a surface that pierces the water may draw air down. It falls with the depth
+// Froude number V/√(gh) from the stalling angle of a slow strut towards a few
+// degrees. Judgement: towing tanks find onset by stall near 15 to 20° at depth
+// Froude numbers of 1 to 3 (Harwood, Young and Ceccio 2016, from memory), and
+// practice keeps fast struts below 5 to 6°; no published line covers the speeds of
+// foiling yachts. Model.Ventilation scales it.
+const (
+	ventilationSlow   = 18 * float64(si.Degree)
+	ventilationFast   = 5 * float64(si.Degree)
+	ventilationFroude = 4.0 // depth Froude number halfway between
+)
+
+func ventilationBoundary(froude float64) float64 {
+	f := froude / ventilationFroude
+	return ventilationFast + (ventilationSlow-ventilationFast)/(1+f*f)
+}
+
+// ventilation returns a strip's margin against ventilation, rad: the boundary
+// less its incidence above zero lift, as thin-aerofoil theory reads it off its
+// lift. Strips of pieces that do not pierce the surface have NoMargin; where a
+// free tip comes out the incidence counts in with the spray, over one chord.
+func (w *Workspace) ventilation(p *wetPiece, st *strip, model *boat.Model, speed si.Speed) (margin, incidence, boundary float64) {
+	share := 0.0
+	for end := range 2 {
+		if p.interval.Pierces[end] {
+			share = math.Max(share, risen(p.interval.DryBeyond[end]/st.chord))
+		}
+	}
+	if share == 0 {
+		return NoMargin, 0, 0
+	}
+	lift, _ := w.lift(st)
+	incidence = math.Abs(lift) / (2 * math.Pi)
+	depth := math.Max(-st.quarter[2], 1e-9)
+	boundary = model.Ventilation * ventilationBoundary(speed.MetresPerSecond()/math.Sqrt(si.Gravity*depth))
+	return boundary - share*incidence, incidence, boundary
+}
+
+// Ventilate fills in how strips, as Strips gave them for the state that Loads saw
+// last, stand against ventilation.
+func Ventilate(b *boat.Boat, s boat.State, w *Workspace, strips []Strip) {
+	n := 0
+	for i := range w.pieces {
+		p := &w.pieces[i]
+		for k := p.first; k < p.first+p.n; k++ {
+			margin, incidence, boundary := w.ventilation(p, &w.strips[k], &b.Model, s.Speed)
+			if margin < NoMargin {
+				strips[n].Ventilation = Ventilation{Known: true, Incidence: si.Angle(incidence), Boundary: si.Angle(boundary), Margin: si.Angle(margin)}
+			}
+			n++
+		}
+	}
+}
+
+// VentilationMargins writes the ventilation margins, rad, of the strips of one
+// piece in the state that Loads saw last, as CavitationMargins does.
+func VentilationMargins(b *boat.Boat, s boat.State, foil, piece int, w *Workspace, margins []float64) {
+	for i := range margins {
+		margins[i] = NoMargin
+	}
+	n := 0
+	for i := range w.pieces {
+		wp := &w.pieces[i]
+		if wp.foil != foil || wp.piece != piece {
+			continue
+		}
+		for k := wp.first; k < wp.first+wp.n && n < len(margins); k++ {
+			margins[n], _, _ = w.ventilation(wp, &w.strips[k], &b.Model, s.Speed)
+			n++
+		}
+	}
+}
+
 // firstCavitation returns the speed at which a strip would first cavitate if it
 // went on carrying its present force: its lift coefficient falls as speed
 // squared rises. It is 0 where the strip cavitates however slow, and the fastest

@@ -93,6 +93,7 @@ func Describe(b *boat.Boat, s boat.State, set int, c balance.Conditions, w *bala
 	loads = loads.Clone()
 	strips := foil.Strips(b, s, c.Water, &w.Foil)
 	foil.Cavitate(s, c.Water, c.Air.Pressure, &w.Foil, strips)
+	foil.Ventilate(b, s, &w.Foil, strips)
 	for i := range loads.Items {
 		it := &loads.Items[i]
 		res.Loads = append(res.Loads, Load{Part: it.Part, Piece: it.Piece, Item: it.Cause.String(), Load: it.Load})
@@ -262,6 +263,17 @@ func (res *Result) warn(b *boat.Boat, strips []foil.Strip) {
 		st := &strips[worst]
 		res.Warnings = append(res.Warnings, fmt.Sprintf("%s %s cavitates: its pressure peak is %.2f, its cavitation number %.2f; the loads know nothing of that",
 			b.Foils[st.Foil].Name, b.Foils[st.Foil].Pieces[st.Piece].Name, st.Cavitation.Peak, st.Cavitation.Number))
+	}
+	worst = -1
+	for i := range strips {
+		if v := &strips[i].Ventilation; v.Known && v.Margin < -1e-6 && (worst < 0 || v.Margin < strips[worst].Ventilation.Margin) {
+			worst = i
+		}
+	}
+	if worst >= 0 {
+		st := &strips[worst]
+		res.Warnings = append(res.Warnings, fmt.Sprintf("%s %s may draw air: %.1f deg above zero lift, the boundary is %.1f deg at that depth",
+			b.Foils[st.Foil].Name, b.Foils[st.Foil].Pieces[st.Piece].Name, st.Ventilation.Incidence.Degrees(), st.Ventilation.Boundary.Degrees()))
 	}
 	for i := range res.Sails {
 		if res.Sails[i].Margin < -1e-6 {

@@ -37,7 +37,9 @@ func constraints(p *problem) []row {
 		case boat.LimitSheetLoad:
 			rows = p.sheetRows(rows, l)
 		case boat.LimitCavitation:
-			rows = p.cavitationRows(rows, l)
+			rows = p.marginRows(rows, l, row{figure: cavitation, unit: "1", size: 1})
+		case boat.LimitVentilation:
+			rows = p.marginRows(rows, l, row{figure: ventilation, unit: "rad", size: 0.1})
 		case boat.LimitRootBending:
 			for i := range p.boat.Foils {
 				if f := &p.boat.Foils[i]; (l.Part == "" || l.Part == f.Kind) && inUse[i] {
@@ -196,21 +198,23 @@ func (p *problem) sheetRows(rows []row, l boat.Limit) []row {
 	return rows
 }
 
-// cavitationRows keeps every strip of the foils in use whose sections' pressure
-// peaks are known above the least margin: a row a strip, since the least of all
-// has kinks where it changes strips.
-func (p *problem) cavitationRows(rows []row, l boat.Limit) []row {
+// marginRows keeps every strip of the foils in use above the least margin: a row
+// a strip, since the least of all has kinks where it changes strips. Strips whose
+// sections' pressure peaks are not known have no margin against cavitation.
+func (p *problem) marginRows(rows []row, l boat.Limit, r row) []row {
+	r.limit = l.Name()
 	for i := range p.boat.Foils {
 		f := &p.boat.Foils[i]
 		if !p.way.down[i] || (l.Part != "" && l.Part != f.Kind) {
 			continue
 		}
 		for j := range f.Pieces {
-			if f.Pieces[j].Peaks == nil {
+			if r.figure == cavitation && f.Pieces[j].Peaks == nil {
 				continue
 			}
 			for k := range p.strips() {
-				rows = between(rows, row{limit: l.Name(), unit: "1", figure: cavitation, foil: i, piece: j, strip: k, size: 1}, l.Lower, math.Inf(1))
+				r.foil, r.piece, r.strip = i, j, k
+				rows = between(rows, r, l.Lower, math.Inf(1))
 			}
 		}
 	}

@@ -189,6 +189,7 @@ const (
 	sheetLoad                 // N, of one sail
 	rootBending               // N·m, of one foil
 	cavitation                // margin of one strip
+	ventilation               // margin of one strip, rad
 )
 
 // value returns a row's figure in a state.
@@ -218,6 +219,12 @@ func (p *problem) value(r *row, s *boat.State, loads balance.Loads, w *balance.W
 		if r.strip == 0 { // the rows of a piece follow one another
 			p.margins = p.margins[:p.strips()]
 			foil.CavitationMargins(p.boat, *s, p.request.Water, p.request.Air.Pressure, r.foil, r.piece, &w.Foil, p.margins)
+		}
+		return p.margins[r.strip]
+	case ventilation:
+		if r.strip == 0 {
+			p.margins = p.margins[:p.strips()]
+			foil.VentilationMargins(p.boat, *s, r.foil, r.piece, &w.Foil, p.margins)
 		}
 		return p.margins[r.strip]
 	}
