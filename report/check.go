@@ -78,8 +78,8 @@ func (p *page) file(f *study.FileCheck, told *rows) {
 			assumptions = append(assumptions, row{a.Path, a.Value, a.Basis})
 		}
 	}
-	p.table("Uncertain"+besides, []column{narrow("figure", 40), words("value"), narrow("basis", 32)}, told.news(unknowns))
-	p.table("Assumed, since the file does not say"+besides, []column{narrow("figure", 40), narrow("value", 24), narrow("basis", 32)}, told.news(assumptions))
+	p.table("Uncertain"+besides, []column{narrow("figure", 40), words("value"), narrow("basis", 30)}, told.news(unknowns))
+	p.table("Assumed, since the file does not say"+besides, []column{narrow("figure", 40), narrow("value", 24), narrow("basis", 30)}, told.news(assumptions))
 }
 
 // fileDifference tells what differs between two files.
@@ -92,7 +92,7 @@ func (p *page) fileDifference(d *study.FileDifference) {
 	for _, c := range d.Changes {
 		rows = append(rows, row{c.Path, c.From, c.To})
 	}
-	p.table(fmt.Sprintf("What differs from %s to %s", d.From, d.To), []column{narrow("where", 30), narrow("from", 31), narrow("to", 31)}, rows)
+	p.table(fmt.Sprintf("What differs from %s to %s", d.From, d.To), []column{narrow("where", 30), narrow("from", 30), narrow("to", 30)}, rows)
 }
 
 // Faults returns every fault of a check's files in the house's style, one below

@@ -240,7 +240,7 @@ func pointWords(y, z float64, windFrom string) string {
 	}
 	side := sideways(-y, as("m"), tack(windFrom))
 	if as("m").numeral(y) == as("m").numeral(0) {
-		side = "the track's plane"
+		side = "in the track's plane"
 	}
 	return fmt.Sprintf("a point %s, %s %s the water", side, metres(z), height)
 }
