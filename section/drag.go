@@ -61,11 +61,15 @@ func (s Section) Drag(lift, reynolds, laminarShare float64) float64 {
 // chord is supposed to be the table's. One without is read at the lift less what
 // the flap adds to the ideal lift, and the flap's own drag is added.
 //
-// Left out: how transition moves with lift (the caller states the share, so
-// that the bucket of a 6-series section is not followed beyond its range),
+// Left out: how transition moves with lift (the caller states the share; one
+// that stays put does not follow the bucket of a 6-series section, one read off a
+// [LaminarTable] does),
 // roughness, cavitation, ventilation, and the Reynolds number's effect on
 // largest lift. Held in tests against NACA 0012 tripped at Reynolds number 6e6
-// up to a lift coefficient of 1.4.
+// up to a lift coefficient of 1.4; and, with the share computed, against the
+// momentum that boundary layers lose, within 5 % for four-digit, 63- and
+// 64-sections at the ideal lift and 10 % half a lift coefficient off it, low by up
+// to 12 % for 66-sections.
 func (s Section) DragParts(lift, reynolds, laminarShare float64, flap Flap, lossFactor float64) DragParts {
 	ideal := s.IdealLift
 	var parts DragParts

@@ -101,9 +101,22 @@ func (t LaminarTable) share(side int, x, y, z float64) float64 {
 	return 1 / (1 + math.Exp(-t.sides[side].at(x, y, z)))
 }
 
-// Share returns the mean of both sides of [LaminarTable.Sides], in the form of
-// the laminar share of [Section.DragParts].
+// Share returns the mean of both sides of [LaminarTable.Sides], for the laminar
+// share of [Section.DragParts]. Each side weighs by the cube of its mean speed,
+// since that is how the power lost in a layer goes: at a lift coefficient c the
+// circulation makes the speeds about 1 + c/4 above and 1 − c/4 below. A plain mean
+// would leave the drag off the ideal lift up to a quarter too low.
 func (t LaminarTable) Share(lift, reynolds float64, flap si.Angle) float64 {
 	upper, lower := t.Sides(lift, reynolds, flap)
-	return (upper + lower) / 2
+	return laminarShare(lift, upper, lower)
+}
+
+// laminarShare weighs the sides, with c/4 kept below 1.
+func laminarShare(lift, upper, lower float64) float64 {
+	part := lift / math.Hypot(4, lift)
+	if math.IsNaN(part) {
+		part = 0
+	}
+	above, below := (1+part)*(1+part)*(1+part), (1-part)*(1-part)*(1-part)
+	return (above*upper + below*lower) / (above + below)
 }

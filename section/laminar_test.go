@@ -33,7 +33,12 @@ func TestLaminarTableMeetsTransition(t *testing.T) {
 					up, down := f.Transition(f.AngleFor(lift), reynolds)
 					upper, lower := table.Sides(lift, reynolds, flap.Deflection)
 					off = append(off, math.Abs(upper-up), math.Abs(lower-down))
-					near(t, "mean of both", table.Share(lift, reynolds, flap.Deflection), (upper+lower)/2, 0)
+					share := table.Share(lift, reynolds, flap.Deflection)
+					above, below := math.Pow(1+lift/4, 3), math.Pow(1-lift/4, 3)
+					near(t, "share of both", share, (above*upper+below*lower)/(above+below), 0.02)
+					if share < min(upper, lower) || share > max(upper, lower) {
+						t.Fatalf("the share of %.3f and %.3f is %.3f", upper, lower, share)
+					}
 				}
 			}
 		}

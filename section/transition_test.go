@@ -210,7 +210,7 @@ func TestLeastDragOfSmoothSections(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		drag := s.Drag(s.IdealLift, reynolds, (up+down)/2)
+		drag := s.Drag(s.IdealLift, reynolds, laminarShare(s.IdealLift, up, down))
 		t.Logf("%s: transition at %.3f and %.3f, drag %.5f, remembered %.4f", name, up, down, drag, want)
 		near(t, fmt.Sprintf("least drag of %s", name), drag, want, tolerance)
 	}
