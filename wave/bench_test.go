@@ -23,3 +23,28 @@ func BenchmarkIncrement(b *testing.B) {
 		}
 	}
 }
+
+// BenchmarkKernel times the making of the table.
+func BenchmarkKernel(b *testing.B) {
+	for b.Loop() {
+		NewKernel()
+	}
+}
+
+// BenchmarkWash times the matrix of strips on themselves.
+func BenchmarkWash(b *testing.B) {
+	k := NewKernel()
+	for _, n := range []int{72, 96} {
+		b.Run(fmt.Sprintf("%d strips", n), func(b *testing.B) {
+			_, s := craft(n / 6)
+			normals, matrix := loads(s), make([]float64, n*n)
+			var w Workspace
+			b.ReportAllocs()
+			for b.Loop() {
+				if err := w.Wash(k, s, s.Mid, normals, 6, gravity, matrix); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}

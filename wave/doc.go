@@ -31,14 +31,19 @@
 // and Breslin 1957 (J. Ship Research 1); for an endless one it is Kochin's and
 // Lamb's ρgΓ²/V² exp(−2gh/V²) a length.
 //
+// What waves add to the velocity at the strips, Wash, is the same Green function
+// integrated along the sheet: exponential integrals upstream, where no waves run,
+// and downstream the free waves and a wall's far wake less what is upstream.
+//
 // The texts named were not at hand: the formulas were derived afresh and are
 // held by tests to closed forms, to the image's own drag at high speed, where
-// W = 2σ, and to two tables computed by others.
+// W = 2σ, to two tables computed by others, and the wash to Laplace's equation, to
+// the surface's condition, and to the drag.
 //
 // Left out: all that is of second order in the wave's height (breaking, spray,
 // the change of depth under the foil's own wave), viscosity, currents, and waves
 // that were there before. Sheets stay where they were shed. Strips are points
-// along x: the waves are longer than chords. Checked from rest to depth Froude
+// along x: waves are longer than chords. Checked from rest to depth Froude
 // numbers of 1000, at depths from a twentieth of the span, and for struts that
 // pierce the surface, whose circulation fades towards it as a lattice under zero
 // potential makes it.

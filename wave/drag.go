@@ -15,6 +15,12 @@ type Workspace struct {
 	// finer divides the step of the quadrature; 0 counts as 1. Tests of
 	// convergence set it.
 	finer float64
+
+	k0         float64 // g/V² of the wash, 1/m
+	ends       []end
+	from, to   []int     // ends of each strip
+	made, feel []float64 // what strips make and points feel, by direction
+	columns    int       // twice the directions
 }
 
 // seen is one strip as the waves see it.
@@ -172,6 +178,7 @@ func (w *Workspace) direction(k0, sinh, cosh, weight float64, perStrip []float64
 
 // shape is what the quadrature's step needs to know of the strips.
 type shape struct {
+	x, y            float64 // middle, m
 	length, breadth float64 // along and across the stream, m
 	depth           float64 // mean depth, m
 	reach           float64 // largest wave number that any strip can make, 1/m
@@ -183,21 +190,21 @@ func (w *Workspace) look(s *Strips, k0 float64) shape {
 	n := s.Len()
 	w.seen, w.amp = sized(w.seen, n), sized(w.amp, n)
 	var f shape
-	var weight, x, y, xx, yy float64
+	var weight, xx, yy float64
 	for i := range n {
 		m := s.Mid[i]
 		ly, lz, width := s.B[i][1]-s.A[i][1], s.B[i][2]-s.A[i][2], s.width(i)
 		g := s.Circulation[i]
 		w.seen[i] = seen{m[0], m[1], min(m[2], 0), ly / blurring, lz / blurring, g * ly, g * lz}
 		weight += width
-		x += width * m[0]
-		y += width * m[1]
+		f.x += width * m[0]
+		f.y += width * m[1]
 		f.depth += width * -w.seen[i].z
 	}
 	if weight == 0 {
 		return f
 	}
-	x, y, f.depth = x/weight, y/weight, f.depth/weight
+	f.x, f.y, f.depth = f.x/weight, f.y/weight, f.depth/weight
 	for i := range n {
 		p := &w.seen[i]
 		width := blurring * math.Hypot(p.dy, p.dz)
@@ -205,8 +212,8 @@ func (w *Workspace) look(s *Strips, k0 float64) shape {
 			continue
 		}
 		// From the middle, so that phases stay small.
-		p.x -= x
-		p.y -= y
+		p.x -= f.x
+		p.y -= f.y
 		xx += width * p.x * p.x
 		yy += width * p.y * p.y
 		f.reach = max(f.reach, p.reach(k0))
