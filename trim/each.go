@@ -2,6 +2,7 @@ package trim
 
 import (
 	"context"
+	"errors"
 	"strings"
 	"sync"
 
@@ -60,17 +61,16 @@ func Each(ctx context.Context, jobs []Job, workers int, done func(job int)) ([]*
 // firstOwn returns the first error that is not another job's failure passed on,
 // else the first of all.
 func firstOwn(errs []error) error {
-	var any error
+	var passed error
 	for _, err := range errs {
-		if err == nil {
-			continue
-		}
-		if err != context.Canceled {
+		if err != nil && !errors.Is(err, context.Canceled) {
 			return err
 		}
-		any = err
+		if passed == nil {
+			passed = err
+		}
 	}
-	return any
+	return passed
 }
 
 // ByWind names a part, piece or control by the wind: "starboard main" is the
