@@ -68,8 +68,8 @@ func (s Section) Drag(lift, reynolds, laminarShare float64) float64 {
 // largest lift. Held in tests against NACA 0012 tripped at Reynolds number 6e6
 // up to a lift coefficient of 1.4; and, with the share computed, against the
 // momentum that boundary layers lose, within 5 % for four-digit, 63- and
-// 64-sections at the ideal lift and 10 % half a lift coefficient off it, low by up
-// to 12 % for 66-sections.
+// 64-sections at the ideal lift and 10 % half a lift coefficient off it; low by
+// up to 10 % for 65- and 66-sections.
 func (s Section) DragParts(lift, reynolds, laminarShare float64, flap Flap, lossFactor float64) DragParts {
 	ideal := s.IdealLift
 	var parts DragParts
