@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"foilwright/compare"
@@ -21,7 +22,7 @@ func (p *page) compares(results []*compare.Result) {
 	columns := []column{figures("wind kn"), figures("angle deg")}
 	for i, n := range names {
 		columns = append(columns, figures(n+" kn"))
-		if i != results[0].BaseIndex {
+		if i != results[0].BaseIndex && len(names) <= 1+abreast {
 			columns = append(columns, figures("change kn"), figures("%"))
 		}
 	}
@@ -59,7 +60,7 @@ func progressCells(c *compare.Result, i int) []string {
 	if b.Answer == trim.Found {
 		cells[0] = number("m/s", c.Progress(i))
 	}
-	if i == c.BaseIndex {
+	if i == c.BaseIndex || len(c.Boats) > 1+abreast {
 		return cells
 	}
 	if b.Answer != trim.Found || base.Answer != trim.Found {
@@ -86,7 +87,7 @@ func (p *page) compare(c *compare.Result) {
 			p.say(said)
 		}
 	}
-	p.say(heldEqual(c))
+	p.say(heldEqual(c) + sailed(c))
 	if c.Fastest >= 0 {
 		p.differences(c.Differences, boatNames(c), c.BaseIndex)
 		p.sheet(c)
@@ -136,10 +137,15 @@ func verdict(c *compare.Result) string {
 	}
 	change := c.Progress(c.Fastest) - c.Progress(other)
 	if math.Abs(change) < tooClose*c.Progress(other) {
-		return fmt.Sprintf("%s and %s are equally fast %s %s: %s.", best.Boat, c.Boats[other].Boat, aimed(best.Aim), wind, knots(best.Progress()))
+		return fmt.Sprintf("%s and %s are equally good %s %s: %s.", best.Boat, c.Boats[other].Boat, aimed(best.Aim), wind, knots(best.Progress()))
 	}
-	return fmt.Sprintf("%s is faster than %s by %s (%s of %s's %s) %s %s.", best.Boat, c.Boats[other].Boat,
-		as("m/s").with(change), perCent(change/c.Progress(other)), c.Boats[other].Boat, knots(c.Boats[other].Progress()), aimed(best.Aim), wind)
+	slower := c.Boats[other]
+	if best.Aim != trim.AtAngle.String() {
+		return fmt.Sprintf("%s makes %s more %s than %s %s: %s against %s, %s more.", best.Boat, as("m/s").with(change), aimed(best.Aim), slower.Boat,
+			wind, knots(best.Progress()), knots(slower.Progress()), perCent(change/c.Progress(other)))
+	}
+	return fmt.Sprintf("%s is faster than %s by %s %s: %s against %s, %s more.", best.Boat, slower.Boat, as("m/s").with(change),
+		wind, knots(best.Progress()), knots(slower.Progress()), perCent(change/c.Progress(other)))
 }
 
 // tooClose is the share of progress below which two best trims are not told
@@ -227,13 +233,37 @@ func heldEqual(c *compare.Result) string {
 	return said + ". Each boat sails her own best trim. Changes are from " + c.Base + "."
 }
 
-// differences sets figures side by side.
-func (p *page) differences(all []compare.Difference, names []string, base int) {
-	columns := []column{words("figure"), words("unit"), figures(names[base])}
-	for i, n := range names {
-		if i != base {
-			columns = append(columns, figures(n), figures("change"), figures("%"))
+// sailed says in what mode and with what sails each boat is at her best.
+func sailed(c *compare.Result) string {
+	said := ""
+	for _, b := range c.Boats {
+		if b.Answer == trim.Found {
+			said += fmt.Sprintf(" %s sails in mode %s with %s sails.", b.Boat, b.Mode, b.Set)
 		}
+	}
+	return said
+}
+
+// abreast is how many boats besides the base stand in one table.
+const abreast = 2
+
+// differences sets figures side by side, a few boats to a table.
+func (p *page) differences(all []compare.Difference, names []string, base int) {
+	var others []int
+	for i := range names {
+		if i != base {
+			others = append(others, i)
+		}
+	}
+	for some := range slices.Chunk(others, abreast) {
+		p.someDifferences(all, names, base, some)
+	}
+}
+
+func (p *page) someDifferences(all []compare.Difference, names []string, base int, others []int) {
+	columns := []column{words("figure"), words("unit"), figures(names[base])}
+	for _, i := range others {
+		columns = append(columns, figures(names[i]), figures("change"), figures("%"))
 	}
 	var rows []row
 	group := ""
@@ -248,10 +278,8 @@ func (p *page) differences(all []compare.Difference, names []string, base int) {
 			group = head
 		}
 		cells := row{d.Figure, s.unit, cell(d.Values[base], s.numeral)}
-		for i := range names {
-			if i != base {
-				cells = append(cells, cell(d.Values[i], s.numeral), known(d.Changes[i], s.change), known(d.Shares[i], share))
-			}
+		for _, i := range others {
+			cells = append(cells, cell(d.Values[i], s.numeral), known(d.Changes[i], s.change), known(d.Shares[i], share))
 		}
 		rows = append(rows, cells)
 	}

@@ -43,7 +43,7 @@ func TestPages(t *testing.T) {
 		"tow":     ask(t, &study.Tow{Stance: stance, Speed: 15, Conditions: study.Standard()}, sorrel),
 		"trim":    ask(t, &study.Trim{Sailing: sailing(7.5)}, sloe),
 		"trims":   ask(t, &study.Trim{Sailing: sailing(6.5, 7.5)}, sloe),
-		"compare": ask(t, &study.Compare{Sailing: sailing(7.5)}, sloe, sloe, sloe),
+		"compare": ask(t, &study.Compare{Sailing: sailing(7.5)}, sloe, sloe, sloe, sloe),
 	} {
 		page := Text(r)
 		for _, line := range strings.Split(page, "\n") {
@@ -72,7 +72,7 @@ func TestPages(t *testing.T) {
 // Three times the same boat: no difference anywhere.
 func TestTheSameBoatThrice(t *testing.T) {
 	page := Text(ask(t, &study.Compare{Sailing: sailing(7.5)}, sloe, sloe, sloe))
-	if !strings.HasPrefix(page, "Sloe and Sloe are equally fast at that angle in 14.6 kn of true wind at 90.0 deg: ") {
+	if !strings.HasPrefix(page, "Sloe and Sloe are equally good at that angle in 14.6 kn of true wind at 90.0 deg: ") {
 		t.Errorf("the page begins %.120q", page)
 	}
 	if strings.Contains(page, "+") {

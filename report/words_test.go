@@ -26,12 +26,12 @@ func side(base, fastest int, speeds ...float64) *compare.Result {
 
 func TestVerdicts(t *testing.T) {
 	for want, c := range map[string]*compare.Result{
-		"Tansy is faster than Sorrel by 0.50 kn (2.5 % of Sorrel's 20.00 kn) to windward in 17.0 kn of true wind.":  side(0, 1, 20, 20.5),
-		"Sorrel is faster than Yarrow by 0.20 kn (1.0 % of Yarrow's 19.80 kn) to windward in 17.0 kn of true wind.": side(0, 0, 20, 19, 19.8),
-		"Sorrel makes 20.00 kn to windward in 17.0 kn of true wind; no other boat here can sail as asked.":          side(0, 0, 20, 0),
-		"Tansy makes 20.00 kn to windward in 17.0 kn of true wind; no other boat here can sail as asked.":           side(0, 1, 0, 20),
-		"None of the boats can sail as asked in 17.0 kn of true wind.":                                              side(0, -1, 0, 0),
-		"Tansy and Sorrel are equally fast to windward in 17.0 kn of true wind: 20.00 kn.":                          side(0, 1, 20, 20.001),
+		"Tansy makes 0.50 kn more to windward than Sorrel in 17.0 kn of true wind: 20.50 kn against 20.00 kn, 2.5 % more.":  side(0, 1, 20, 20.5),
+		"Sorrel makes 0.20 kn more to windward than Yarrow in 17.0 kn of true wind: 20.00 kn against 19.80 kn, 1.0 % more.": side(0, 0, 20, 19, 19.8),
+		"Sorrel makes 20.00 kn to windward in 17.0 kn of true wind; no other boat here can sail as asked.":                  side(0, 0, 20, 0),
+		"Tansy makes 20.00 kn to windward in 17.0 kn of true wind; no other boat here can sail as asked.":                   side(0, 1, 0, 20),
+		"None of the boats can sail as asked in 17.0 kn of true wind.":                                                      side(0, -1, 0, 0),
+		"Tansy and Sorrel are equally good to windward in 17.0 kn of true wind: 20.00 kn.":                                  side(0, 1, 20, 20.001),
 	} {
 		if got := verdict(c); got != want {
 			t.Errorf("%q\nwant %q", got, want)
