@@ -66,7 +66,7 @@ func (w *Workspace) solve(b *boat.Boat, s *boat.State) error {
 // the waves are the lattice's own.
 func (w *Workspace) raiseWaves(speed si.Speed) error {
 	clear(w.waveDrag)
-	if w.Options.Waves != WaveDrag || w.Options.Boundary != lattice.FreeSurface {
+	if w.Options.Waves == NoWaves || w.Options.Boundary != lattice.FreeSurface {
 		return nil
 	}
 	for i := range w.strips {
@@ -140,7 +140,7 @@ func (w *Workspace) loadPiece(b *boat.Boat, s *boat.State, water fluid.Water, in
 	}
 	row(boat.Potential, potential.load)
 	row(boat.Induced, induced.load)
-	if w.Options.Waves == WaveDrag && w.Options.Boundary == lattice.FreeSurface {
+	if w.Options.Waves != NoWaves && w.Options.Boundary == lattice.FreeSurface {
 		row(boat.Wave, waves.load)
 	}
 	row(boat.Profile, profile.load)

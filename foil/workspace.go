@@ -6,6 +6,7 @@ import (
 	"foilwright/boat"
 	"foilwright/frame"
 	"foilwright/lattice"
+	"foilwright/si"
 	"foilwright/wave"
 )
 
@@ -26,6 +27,9 @@ const (
 	WaveDrag Waves = iota
 	// NoWaves leaves the surface at its high-speed limit.
 	NoWaves
+	// WaveWash counts the drag of the waves and the incidence that they change:
+	// near take-off. A state then costs some ten times as much.
+	WaveWash
 )
 
 // DefaultOptions returns 12 strips a piece in one row, corrected for depth,
@@ -39,6 +43,10 @@ func DefaultOptions() Options { return Options{Strips: 12, Rows: 1, Boundary: la
 // uses DefaultOptions.
 type Workspace struct {
 	Options Options
+	// Kernel is the table of the waves' wash, which WaveWash needs. Nil means that
+	// one is made at first need, which takes about a second; goroutines may share
+	// one.
+	Kernel *wave.Kernel
 
 	boat    *boat.Boat
 	options Options
@@ -57,6 +65,8 @@ type Workspace struct {
 	wave        wave.Workspace
 	waving      wave.Strips
 	waveDrag    []float64 // of each strip over density, m⁴/s²
+	perStrip    []float64
+	extra       []float64
 	breaks      []float64
 	found       []Interval
 }
@@ -100,7 +110,12 @@ func (w *Workspace) lay(b *boat.Boat, s *boat.State) error {
 	}
 	w.key = w.key[:0]
 	if n := w.panels.Len(); n > 0 {
-		if err := w.lattice.Assemble(&w.panels, w.Options.Boundary, lattice.Options{}); err != nil {
+		w.layWaves()
+		extra, err := w.waveWash(s.Speed)
+		if err != nil {
+			return err
+		}
+		if err := w.lattice.AssembleWith(&w.panels, w.Options.Boundary, lattice.Options{}, extra); err != nil {
 			return err
 		}
 		w.base, w.wash, w.circulation = grown(w.base, n), grown(w.wash, n), grown(w.circulation, n)
@@ -110,7 +125,6 @@ func (w *Workspace) lay(b *boat.Boat, s *boat.State) error {
 		w.force = w.force[:n]
 	}
 	w.washOfGeometry(b)
-	w.layWaves()
 	w.boat, w.options = b, w.Options
 	w.key = append(w.key, w.fresh...)
 	return nil
@@ -128,6 +142,33 @@ func (w *Workspace) layWaves() {
 	v.Circulation, w.waveDrag = grown(v.Circulation, len(w.strips)), grown(w.waveDrag, len(w.strips))
 }
 
+// waveWash returns what waves add to the normal velocity at each control point
+// from each panel of unit circulation, nil where they are left out. A panel's
+// waves are its strip's, made at the foremost bound vortex.
+func (w *Workspace) waveWash(speed si.Speed) ([]float64, error) {
+	if w.Options.Waves != WaveWash || w.Options.Boundary != lattice.FreeSurface {
+		return nil, nil
+	}
+	if w.Kernel == nil {
+		w.Kernel = wave.NewKernel()
+	}
+	n, strips := w.panels.Len(), len(w.strips)
+	w.perStrip = grown(w.perStrip, n*strips)
+	if err := w.wave.Wash(w.Kernel, &w.waving, w.panels.Control, w.panels.Normal, speed, si.Gravity, w.perStrip); err != nil {
+		return nil, err
+	}
+	if n == strips {
+		return w.perStrip, nil
+	}
+	w.extra = grown(w.extra, n*n)
+	for i := range n {
+		for j, strip := range w.panels.Strip {
+			w.extra[i*n+j] = w.perStrip[i*strips+strip]
+		}
+	}
+	return w.extra, nil
+}
+
 // same tells whether geometry is that of the last call, and notes its key.
 func (w *Workspace) same(b *boat.Boat, s *boat.State) bool {
 	k := append(w.fresh[:0], s.Attitude.Leeway.Radians(), s.Attitude.Heel.Radians(), s.Attitude.Pitch.Radians(), s.Attitude.Height)
@@ -137,6 +178,9 @@ func (w *Workspace) same(b *boat.Boat, s *boat.State) bool {
 				k = append(k, s.Settings[m.Control])
 			}
 		}
+	}
+	if w.Options.Waves == WaveWash {
+		k = append(k, s.Speed.MetresPerSecond())
 	}
 	w.fresh = k
 	if w.boat != b || w.options != w.Options || len(w.key) != len(k) || len(k) == 0 {

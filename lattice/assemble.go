@@ -64,6 +64,14 @@ func (e *SingularError) Error() string {
 // Errors are *InputError and *SingularError. After an error the workspace
 // holds no lattice.
 func (w *Workspace) Assemble(p *Panels, b Boundary, o Options) error {
+	return w.AssembleWith(p, b, o, nil)
+}
+
+// AssembleWith is Assemble with normal velocities of another origin, such as
+// waves, added to what the panels of unit circulation induce at the control
+// points, 1/m: that at control point i from panel j at extra[i·panels + j]. Forces
+// know nothing of them. Nil adds nothing.
+func (w *Workspace) AssembleWith(p *Panels, b Boundary, o Options, extra []float64) error {
 	w.n = 0
 	if err := p.check(b); err != nil {
 		return err
@@ -76,6 +84,12 @@ func (w *Workspace) Assemble(p *Panels, b Boundary, o Options) error {
 	w.wake.assemble(p, b, w.rows)
 	if b == FreeSurface && o.Depth == ExactDepth {
 		w.correctDepth(p)
+	}
+	if extra != nil {
+		if len(extra) != p.Len()*p.Len() {
+			return &InputError{-1, fmt.Sprintf("%d extra velocities for %d panels, must be their square", len(extra), p.Len())}
+		}
+		blas64.Axpy(1, blas64.Vector{N: len(extra), Inc: 1, Data: extra}, blas64.Vector{N: len(extra), Inc: 1, Data: w.matrix.Data})
 	}
 	w.pivot = sized(w.pivot, p.Len())
 	if !lapack64.Getrf(w.matrix, w.pivot) {

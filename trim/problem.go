@@ -9,6 +9,7 @@ import (
 	"foilwright/sail"
 	"foilwright/si"
 	"foilwright/solve"
+	"foilwright/wave"
 )
 
 // problem is one way of sailing one boat, as solve.Minimise wants it.
@@ -34,6 +35,10 @@ type problem struct {
 // newProblem sets up one way of sailing. The workspaces hold scratch memory.
 func newProblem(b *boat.Boat, r *Request, w way, here, aside *balance.Workspace) (*problem, error) {
 	here.Foil.Options, aside.Foil.Options = r.Foil, r.Foil
+	if r.Foil.Waves == foil.WaveWash && here.Foil.Kernel == nil {
+		here.Foil.Kernel = wave.NewKernel()
+	}
+	aside.Foil.Kernel = here.Foil.Kernel
 	p := &problem{boat: b, request: r, way: w, here: here, aside: aside, settings: b.Starts()}
 	for i := range p.settings {
 		p.settings[i] = math.Min(math.Max(p.settings[i], w.lower[i]), w.upper[i])

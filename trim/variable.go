@@ -6,6 +6,7 @@ import (
 
 	"foilwright/balance"
 	"foilwright/boat"
+	"foilwright/foil"
 	"foilwright/si"
 )
 
@@ -67,6 +68,9 @@ func variables(b *boat.Boat, r *Request, w way) ([]variable, error) {
 		return v
 	}
 	speed := variable{kind: speedVariable, name: "speed", lower: slowest, upper: fastest, scale: 1}
+	if r.Foil.Waves == foil.WaveWash {
+		speed.moves = changesGeometry // waves are part of the lattice then
+	}
 	for _, l := range w.limits {
 		if l.Kind == boat.LimitSpeed && !r.relaxed(l.Name()) {
 			speed.lower, speed.upper = math.Max(speed.lower, l.Lower), math.Min(speed.upper, l.Upper)
