@@ -33,15 +33,16 @@ func upstream(X, Y, Z float64) slopes {
 	y := math.Abs(Y)
 	square := y*y + Z*Z
 	last := 22 + math.Log1p(X*X/square)/2 // tails fall off as exp(−|t|) X/√(Y²+Z²)
-	shift := complex(0, math.Atan2(y, -Z)/2)
+	sin, cos := math.Sincos(math.Atan2(y, -Z) / 2)
 	var f slopes
 	for k := 0.0; k <= last/step; k++ {
-		for _, t := range [2]float64{k * step, -k * step} {
+		cosh, sinh := math.Cosh(k*step), math.Sinh(k*step)
+		for _, sinh := range [2]float64{sinh, -sinh} {
 			weight := step
 			if k == 0 {
 				weight /= 2
 			}
-			c, s := cmplx.Cosh(complex(t, 0)+shift), cmplx.Sinh(complex(t, 0)+shift)
+			c, s := complex(cosh*cos, sinh*sin), complex(sinh*cos, cosh*sin) // of t + iα
 			kappa := c * c
 			q := kappa*complex(Z, 0) + complex(0, 1)*c*(complex(X, 0)+complex(y, 0)*s)
 			n, m := exponential(q)
@@ -66,19 +67,20 @@ func upstream(X, Y, Z float64) slopes {
 // the continued fraction, and by the asymptotic series (Abramowitz and Stegun
 // 1964, 5.1.11, 5.1.22 and 5.1.51).
 func exponential(q complex128) (n, m complex128) {
-	size := cmplx.Abs(q)
+	size := math.Sqrt(real(q)*real(q) + imag(q)*imag(q))
 	below := imag(q) < 0
 	if size > 36 {
-		term, sum := 1/q, complex128(0)
+		inverse := 1 / q
+		term, sum := inverse, complex128(0)
 		terms := math.Ceil(1 + 40/math.Log(size)) // past the rounding
 		for k := 1.0; k < math.Min(24, terms); k++ {
-			term *= complex(-k, 0) / q
+			term *= complex(-k, 0) * inverse
 			sum += term
 		}
 		if below {
 			sum -= complex(0, 2*math.Pi) * cmplx.Exp(q)
 		}
-		return 1/q + sum, sum
+		return inverse + sum, sum
 	}
 	if size > 6 && math.Abs(imag(q)) > -real(q) {
 		fraction := q + 121
@@ -97,13 +99,10 @@ func exponential(q complex128) (n, m complex128) {
 	}
 	const euler = 0.57721566490153286
 	sum, term := -euler-logarithm, complex128(-1)
-	for k := 1.0; k < 140; k++ {
-		term *= -q / complex(k, 0)
-		add := term / complex(k, 0)
-		sum += add
-		if cmplx.Abs(add) < 1e-17*cmplx.Abs(sum) {
-			break
-		}
+	terms := 20 + 3*size // past the rounding
+	for k := 1.0; k < terms; k++ {
+		term *= -q * complex(1/k, 0)
+		sum += term * complex(1/k, 0)
 	}
 	n = cmplx.Exp(q) * sum
 	return n, n - 1/q

@@ -44,6 +44,7 @@ func TestWash(t *testing.T) {
 	t.Run("table", func(t *testing.T) { tableHolds(t, k) })
 	t.Run("drag", func(t *testing.T) { washDoesTheDrag(t, k) })
 	t.Run("stream at a vortex", func(t *testing.T) { streamAtAVortex(t, k) })
+	t.Run("behind an endless line", func(t *testing.T) { behindAnEndlessLine(t, k) })
 	t.Run("limits", func(t *testing.T) { washLimits(t, k) })
 	t.Run("input", func(t *testing.T) { washInput(t, k) })
 	t.Run("smooth", func(t *testing.T) { washIsSmooth(t, k) })
@@ -178,13 +179,95 @@ func streamAtAVortex(t *testing.T, k *Kernel) {
 		if err := w.Wash(k, &s, points, normals, speedOf(froude*math.Sqrt(gravity*depth)), gravity, row); err != nil {
 			t.Fatal(err)
 		}
-		u := 0.0
-		for _, v := range row {
+		u, exact := 0.0, 0.0
+		k0 := 1 / (froude * froude * depth)
+		for j, v := range row {
 			u += v
+			f := upstream(0, -k0*s.Mid[j][1], -2*k0*depth)
+			exact -= (s.B[j][1] - s.A[j][1]) * k0 * k0 * f.xz / (4 * math.Pi)
 		}
+		// Strips are wider than the trapezoidal rule's step in the sinh.
+		step := math.Asinh(1e4) / n
+		exact *= step / math.Sinh(step)
 		// x is against the stream.
-		near(t, "row "+r.id+" 1−2Xe^{−X}Ei(X)", 1+4*math.Pi*depth*u, r.values[2], 2e-3)
+		near(t, "row "+r.id+" 1−2Xe^{−X}Ei(X)", 1+4*math.Pi*depth*exact, r.values[2], 1e-5)
+		near(t, "row "+r.id+" by the table", 1+4*math.Pi*depth*u, r.values[2], 1e-3)
 	}
+}
+
+// Far behind an endless line its waves are those of Lamb's art. 249, twice what
+// they are at the line: w = −2k0 Γ exp(k0(z − h)) cos k0x, and beside them what
+// an endless vortex and its image leave, which falls off as 1/x. Ahead
+// there is nothing but that (Kochin and Lamb as in the rows; derived afresh).
+func behindAnEndlessLine(t *testing.T, k *Kernel) {
+	const depth, unit, perUnit, fade, plateau = 0.6, 1.0, 4, 40, 60
+	speed := math.Sqrt(gravity * unit)
+	var s Strips
+	const breadth = plateau + 2*fade
+	even(&s, 0, depth, breadth, 1, breadth*perUnit)
+	for i, m := range s.Mid {
+		s.Circulation[i] = math.Pow(math.Sin(math.Pi/2*math.Min(1, (breadth/2-math.Abs(m[1]))/fade)), 2)
+	}
+	w := Workspace{finer: 3}
+	row := make([]float64, s.Len())
+	for _, x := range []float64{8, -6, -2 * math.Pi, -7.5, -9, -4 * math.Pi} {
+		for _, z := range []float64{-0.3, -1} {
+			if err := w.Wash(k, &s, [][3]float64{{x, 0, z}}, [][3]float64{{0, 0, 1}}, speedOf(speed), gravity, row); err != nil {
+				t.Fatal(err)
+			}
+			got := 0.0
+			for j, v := range row {
+				got += v * s.Circulation[j]
+			}
+			want := endlessWash(x, z-depth) + endsWash(&s, x)
+			near(t, fmt.Sprintf("w at x %.3g m, z %g m", x, z), got, want, 1e-4)
+		}
+	}
+}
+
+// endlessWash is w that waves add behind a vortex of unit circulation, k0 = 1, at
+// the distance x along the track and the sum of heights z, by Simpson's rule: of
+// the even part half the waves, −exp(z) cos x, and of the odd part the principal
+// value (1/π) ∫ exp(kz) sin(kx)/(k−1) dk, with the pole taken out.
+func endlessWash(x, z float64) float64 {
+	f := func(k float64) float64 { return math.Exp(k*z) * math.Sin(k*x) }
+	// The pole is taken out over 0 to 2, where its principal value is nothing.
+	inner := func(k float64) float64 {
+		if math.Abs(k-1) < 1e-6 {
+			return (f(1+1e-4) - f(1-1e-4)) / 2e-4
+		}
+		return (f(k) - f(1)) / (k - 1)
+	}
+	outer := func(k float64) float64 { return f(k) / (k - 1) }
+	integral := simpson(inner, 0, 2, 20000) + simpson(outer, 2, 2+40/-z, 40000)
+	return -math.Exp(z)*math.Cos(x) + integral/math.Pi
+}
+
+// endsWash is what a line under waves has more than an endless one, far from its
+// ends: legs beside, and no bound vortex beyond them, twice those of the image.
+func endsWash(s *Strips, x float64) float64 {
+	sum, last := 0.0, 0.0
+	for j, a := range s.A {
+		leg := math.Abs(s.Circulation[j] - last)
+		last = s.Circulation[j]
+		if leg == 0 {
+			continue // the even part, above and below the target
+		}
+		y := math.Abs(a[1])
+		r := math.Hypot(x, y)
+		sum += leg * ((1-x/r)/y + (1-y/r)/x) / (2 * math.Pi)
+	}
+	return sum
+}
+
+// simpson is Simpson's rule over n cells, n even.
+func simpson(f func(float64) float64, from, to float64, n int) float64 {
+	h := (to - from) / float64(n)
+	sum := f(from) + f(to)
+	for i := 1; i < n; i++ {
+		sum += float64(2+2*(i%2)) * f(from+float64(i)*h)
+	}
+	return sum * h / 3
 }
 
 // At low speed the wash makes a wall of the surface, at high speed it vanishes.
