@@ -2,6 +2,7 @@ package foil
 
 import (
 	"math"
+	"slices"
 
 	"foilwright/boat"
 	"foilwright/fluid"
@@ -34,7 +35,7 @@ func (w *Workspace) solve(b *boat.Boat, s *boat.State) error {
 	if err := w.lay(b, s); err != nil {
 		return err
 	}
-	if len(w.strips) == 0 {
+	if len(w.strips) == 0 || w.solvedAlready(s) {
 		return nil
 	}
 	copy(w.wash, w.base)
@@ -58,7 +59,29 @@ func (w *Workspace) solve(b *boat.Boat, s *boat.State) error {
 		return err
 	}
 	w.totals = w.lattice.Forces(w.circulation, w.force)
-	return w.raiseWaves(s.Speed)
+	if err := w.raiseWaves(s.Speed); err != nil {
+		return err
+	}
+	w.solved = append(w.solved, w.asked...)
+	return nil
+}
+
+// solvedAlready tells whether the water is as it was when the lattice was last
+// solved, on the geometry at hand: speed and flaps. It forgets the last solution
+// where it is not.
+func (w *Workspace) solvedAlready(s *boat.State) bool {
+	k := append(w.asked[:0], s.Speed.MetresPerSecond())
+	for i := range w.pieces {
+		if f := &w.pieces[i].placed.piece.Flap; f.Share > 0 {
+			k = append(k, s.Settings[f.Control])
+		}
+	}
+	w.asked = k
+	if slices.Equal(w.solved, k) {
+		return true
+	}
+	w.solved = w.solved[:0]
+	return false
 }
 
 // raiseWaves finds what waves add to the drag of each strip: W − 2σ beyond the

@@ -52,6 +52,8 @@ type Workspace struct {
 	options Options
 	key     []float64
 	fresh   []float64
+	solved  []float64 // speed and flaps of the last solution on this geometry; empty where there is none
+	asked   []float64
 
 	panels  lattice.Panels
 	lattice lattice.Workspace
@@ -100,6 +102,7 @@ func (w *Workspace) lay(b *boat.Boat, s *boat.State) error {
 	if w.same(b, s) {
 		return nil
 	}
+	w.solved = w.solved[:0]
 	w.panels.Reset()
 	w.pieces, w.strips = w.pieces[:0], w.strips[:0]
 	for i := range b.Foils {

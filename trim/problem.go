@@ -111,17 +111,22 @@ func (r *Request) unit() float64 { return math.Max(1, r.WindSpeed.MetresPerSecon
 // functions carry some 1e-13 of rounding, so that slopes hold to about 1e-6.
 const difference = 1e-6
 
-// slopes takes one-sided differences. Variables that leave the foils where they
-// are come first, on the lattice that values has factorised at x; the others
+// slopes takes one-sided differences. Variables that the water does not see come
+// first, on the water's loads that values has found at x; then those that leave
+// the foils where they are, on the lattice that values has factorised; the others
 // have the second workspace, so that the first keeps its lattice.
 func (p *problem) slopes(x []float64, v *solve.Values, s *solve.Slopes) {
 	copy(p.shiftedX, x)
-	for i := range p.variables {
+	for pass := keepsWater; pass <= changesGeometry; pass++ {
 		w := p.here
-		if p.variables[i].moves == changesGeometry {
+		if pass == changesGeometry {
 			w = p.aside
 		}
-		p.slope(i, x, v, s, w)
+		for i := range p.variables {
+			if p.variables[i].moves == pass {
+				p.slope(i, x, v, s, w)
+			}
+		}
 	}
 }
 

@@ -73,7 +73,7 @@ const widestFineTrim = 15 * float64(si.Degree)
 // wide tells whether a control that moves a foil has a range that is a choice
 // of how to sail (a cant, a board's drop) and not one of fine trim.
 func (p *problem) wide(v *variable) bool {
-	if v.moves == keepsGeometry {
+	if v.moves != changesGeometry {
 		return false
 	}
 	if p.boat.Controls[v.control].Kind != boat.AngleControl {

@@ -38,8 +38,9 @@ type variable struct {
 type geometry int
 
 const (
-	keepsGeometry geometry = iota
-	changesGeometry
+	keepsWater      geometry = iota // nothing in the water sees it: a sheet, crew
+	keepsGeometry                   // loads in the water change, the lattice does not: speed, a flap
+	changesGeometry                 // where foils stand changes, and with it the lattice
 )
 
 // What attitudes and speeds are searched where the boat's limits are silent.
@@ -67,7 +68,7 @@ func variables(b *boat.Boat, r *Request, w way) ([]variable, error) {
 		}
 		return v
 	}
-	speed := variable{kind: speedVariable, name: "speed", lower: slowest, upper: fastest, scale: 1}
+	speed := variable{kind: speedVariable, name: "speed", lower: slowest, upper: fastest, scale: 1, moves: keepsGeometry}
 	if r.Foil.Waves == foil.WaveWash {
 		speed.moves = changesGeometry // waves are part of the lattice then
 	}
@@ -147,16 +148,22 @@ func hold(b *boat.Boat, r *Request, all []variable) error {
 
 const rideHeightName = "ride height"
 
-// movesFoil tells whether a control changes where foils stand.
+// movesFoil tells what a control changes of the foils.
 func movesFoil(b *boat.Boat, control int) geometry {
+	changed := keepsWater
 	for i := range b.Foils {
 		for _, m := range b.Foils[i].Moves {
 			if m.Control == control {
 				return changesGeometry
 			}
 		}
+		for j := range b.Foils[i].Pieces {
+			if f := &b.Foils[i].Pieces[j].Flap; f.Share > 0 && f.Control == control {
+				changed = keepsGeometry
+			}
+		}
 	}
-	return keepsGeometry
+	return changed
 }
 
 // state writes the vector into a state and returns the true wind angle.
