@@ -8,9 +8,9 @@ import "math"
 // The table is a cubic spline over the logarithm of the distance R in lengths of
 // 1/k0, the angle of the target ahead of the plane across the stream, and its
 // angle from the vertical in that plane. What it holds is made of one size by R
-// and R². Over distances from 1/500 to 30 its error is below two
-// thousandths of the largest value at that distance (held by a test); nearer, values fall off
-// in proportion to R as at high speed, further away they are those of a wall.
+// and R². Over distances from 1/300 to 30 its error is below two thousandths of
+// the largest value at that distance (held by a test); nearer than 1/500, values
+// fall off in proportion to R as at high speed, beyond 60 they are a wall's.
 type Kernel struct {
 	legs  [][2]float64 // spline coefficients of R S_Y and R S_Z
 	bound [][3]float64 // of R² times S_XX, S_XY and S_XZ
