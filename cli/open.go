@@ -16,6 +16,9 @@ const largest = 1 << 20
 // open reads a file, or says what about it is wrong: nothing is read of what is
 // no plain file or too large.
 func open(name string) ([]byte, error) {
+	if name == "" {
+		return nil, errors.New("the name of a boat file is empty\nhint: name one, such as examples/which-foil/sorrel.yaml")
+	}
 	path := filepath.FromSlash(name)
 	info, err := os.Stat(path)
 	switch {

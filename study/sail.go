@@ -188,6 +188,9 @@ func holdOf(b *boat.Boat, s Setting, windFrom boat.Side) (trim.Hold, error) {
 	if err != nil {
 		return trim.Hold{}, fmt.Errorf("hold %s: %w", s.Name, err)
 	}
+	if err := sane(s.Name, v.Likely, want); err != nil {
+		return trim.Hold{}, fmt.Errorf("%s: %w", b.Name, err)
+	}
 	return trim.Hold{Name: s.Name, Value: v.Likely}, nil
 }
 

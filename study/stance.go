@@ -6,6 +6,7 @@ import (
 
 	"foilwright/balance"
 	"foilwright/boat"
+	"foilwright/quantity"
 	"foilwright/si"
 	"foilwright/trim"
 )
@@ -47,6 +48,9 @@ func (q *Stance) of(b *boat.Boat) (Standing, error) {
 		return Standing{}, err
 	}
 	q.WindFrom = side.String()
+	if err := q.sane(); err != nil {
+		return Standing{}, fmt.Errorf("%s: %w", b.Name, err)
+	}
 	mode, err := modeOf(b, q.Mode)
 	if err != nil {
 		return Standing{}, err
@@ -79,6 +83,44 @@ func (q *Stance) of(b *boat.Boat) (Standing, error) {
 	}
 	st.tell(b)
 	return st, nil
+}
+
+// sane refuses an attitude that no boat is asked about.
+func (q *Stance) sane() error {
+	for _, a := range []struct {
+		name  string
+		angle si.Angle
+	}{{"heel", q.Heel}, {"pitch", q.Pitch}, {"leeway", q.Leeway}} {
+		if err := sane(a.name, a.angle.Radians(), quantity.Angle); err != nil {
+			return err
+		}
+	}
+	if q.Ride == nil {
+		return nil
+	}
+	return sane("ride height", *q.Ride, quantity.Length)
+}
+
+// What can be asked about: wide of anything that floats or flies.
+const (
+	widest  = 90 * si.Degree // of heel, pitch and leeway
+	highest = 50.0           // of ride height, up or down, m
+	fastest = 100 * si.Knot
+)
+
+// sane refuses a figure of state, SI, that is out of all reason.
+func sane(name string, value float64, d quantity.Dimension) error {
+	allowed := quantity.Range{Low: -widest.Radians(), High: widest.Radians(), Dimension: d, Unit: "deg"}
+	switch d {
+	case quantity.Speed:
+		allowed.Low, allowed.High, allowed.Unit = 0, fastest.MetresPerSecond(), "kn"
+	case quantity.Length:
+		allowed.Low, allowed.High, allowed.Unit = -highest, highest, "m"
+	}
+	if allowed.Contains(value) && (d != quantity.Speed || value > 0) {
+		return nil
+	}
+	return fmt.Errorf("%s: %s is outside %s\nhint: check its sign and unit", name, quantity.Format(value, d, allowed.Unit, quantity.Decimals(1)), allowed)
 }
 
 // tell reads the standing off its state.

@@ -8,6 +8,7 @@ import (
 	"foilwright/balance"
 	"foilwright/boat"
 	"foilwright/foil"
+	"foilwright/quantity"
 	"foilwright/si"
 	"foilwright/trim"
 )
@@ -86,8 +87,8 @@ func (q *Tow) ask(_ context.Context, d *desk) (any, Verdict, error) {
 	if err != nil {
 		return nil, "", err
 	}
-	if !(q.Speed > 0) || q.Speed > 60 {
-		return nil, "", fmt.Errorf("%s: speed: %.2f m/s is not a speed to tow at\nhint: above 0, at most 60 m/s", b.Name, q.Speed.MetresPerSecond())
+	if err := sane("speed", q.Speed.MetresPerSecond(), quantity.Speed); err != nil {
+		return nil, "", fmt.Errorf("%s: %w", b.Name, err)
 	}
 	st, err := q.of(b)
 	if err != nil {
