@@ -4,6 +4,8 @@ import (
 	"math"
 	"strings"
 	"testing"
+
+	"foilwright/accuracy"
 )
 
 func TestMoistAir(t *testing.T) {
@@ -18,7 +20,9 @@ func TestMoistAir(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		near(t, "density, row "+c.id, a.Density, want[c.id][0], 0.0001)
+		accuracy.Check(t, accuracy.Row{
+			File: "picard-2008.csv", ID: c.id, Published: want[c.id][0], Computed: a.Density, Tolerance: 0.0001,
+		})
 	}
 }
 
@@ -29,13 +33,21 @@ func TestStandardAtmosphere(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		for i, got := range []float64{a.Temperature, a.Pressure, a.Density, a.KinematicViscosity} {
-			near(t, "row "+id, got, want[id][i], 1e-5*want[id][i])
+		for i, got := range []struct {
+			name, unit string
+			value      float64
+		}{{"temperature", "K", a.Temperature}, {"pressure", "Pa", a.Pressure}, {"density", "kg/m³", a.Density}, {"kinematic viscosity", "m²/s", a.KinematicViscosity}} {
+			accuracy.Check(t, accuracy.Row{
+				File: "iso2533-1975.csv", ID: id, Quantity: "standard atmosphere, " + got.name, Unit: got.unit,
+				Published: want[id][i], Computed: got.value, Tolerance: 1e-5 * want[id][i],
+			})
 		}
 	}
 	// The Reynolds number behind the NACA section charts.
 	re := published(t, "naca824-1945.csv")["1.53"][0]
-	near(t, "NACA Report 824 Reynolds number", StandardAir().Reynolds(100, 1), re, 0.003*re)
+	accuracy.Check(t, accuracy.Row{
+		File: "naca824-1945.csv", ID: "1.53", Quantity: "Reynolds number in air", Published: re, Computed: StandardAir().Reynolds(100, 1), Tolerance: 0.003 * re,
+	})
 	near(t, "dynamic pressure", StandardAir().DynamicPressure(10), 61.25, 1e-4)
 }
 

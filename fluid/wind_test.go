@@ -7,6 +7,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"foilwright/accuracy"
 	"foilwright/frame"
 	"foilwright/si"
 )
@@ -36,7 +37,10 @@ func TestRatio(t *testing.T) {
 	want := published(t, "wmo-2008.csv")
 	for id, height := range map[string]float64{"6.01": 2, "6.02": 5, "6.04": 30} {
 		for i, p := range profiles(t)[:3] {
-			near(t, "wind ratio, row "+id, p.Ratio(height), want[id][i], 1e-6)
+			accuracy.Check(t, accuracy.Row{
+				File: "wmo-2008.csv", ID: id, Quantity: "wind over that at 10 m, " + []string{"log law, 0.2 mm", "power 1/7", "power 1/9"}[i],
+				Published: want[id][i], Computed: p.Ratio(height), Tolerance: 1e-6,
+			})
 		}
 	}
 	if OpenSea() != profiles(t)[0] {
@@ -90,8 +94,14 @@ func TestApparent(t *testing.T) {
 		{"7.01", 10, 90 * si.Degree, 10}, {"7.02", 12, 45 * si.Degree, 8}, {"7.04", 20, 130 * si.Degree, 35},
 	} {
 		speed, angle := Wind{Speed: c.speed, Angle: c.angle, Profile: OpenSea()}.Apparent(c.boat)
-		near(t, "apparent wind speed, row "+c.id, speed.MetresPerSecond(), want[c.id][0], 1e-5)
-		near(t, "apparent wind angle, row "+c.id, angle.Degrees(), want[c.id][1], 1e-5)
+		accuracy.Check(t, accuracy.Row{
+			File: "closed-forms.csv", ID: c.id, Quantity: "apparent wind speed", Unit: "m/s",
+			Published: want[c.id][0], Computed: speed.MetresPerSecond(), Tolerance: 1e-5,
+		})
+		accuracy.Check(t, accuracy.Row{
+			File: "closed-forms.csv", ID: c.id, Quantity: "apparent wind angle", Unit: "deg",
+			Published: want[c.id][1], Computed: angle.Degrees(), Tolerance: 1e-5,
+		})
 		if other, mirrored := (Wind{Speed: c.speed, Angle: -c.angle}).Apparent(c.boat); other != speed || mirrored != -angle {
 			t.Errorf("row %s on the other tack: %v from %v, want %v from %v", c.id, other, mirrored, speed, -angle)
 		}

@@ -8,6 +8,8 @@ import (
 	"regexp"
 	"strconv"
 	"testing"
+
+	"foilwright/accuracy"
 )
 
 // published returns the figures of one row of testdata/published, in the order
@@ -30,6 +32,24 @@ func published(t *testing.T, file, id string) []float64 {
 	}
 	t.Fatalf("%s has no row %s", file, id)
 	return nil
+}
+
+// figure is one of the figures of a published row, and what it is told as.
+type figure struct {
+	file, id   string
+	part       int // which of the row's figures, from zero
+	quantity   string
+	conditions string // in place of the row's own
+	unit       string // in place of the row's own
+}
+
+// held checks what is computed against the figure, and notes both.
+func held(t *testing.T, f figure, got, tolerance float64) {
+	t.Helper()
+	accuracy.Check(t, accuracy.Row{
+		File: f.file + ".csv", ID: f.id, Quantity: f.quantity, Conditions: f.conditions, Unit: f.unit,
+		Published: published(t, f.file, f.id)[f.part], Computed: got, Tolerance: tolerance,
+	})
 }
 
 // figures reads the numbers of a list parted by semicolons or commas; a label

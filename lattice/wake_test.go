@@ -9,34 +9,42 @@ import (
 // strips24 is the number of strips a surface at which the acceptance is held.
 const strips24 = 24
 
-// heldEfficiency holds the optimum of a shape against a published efficiency,
-// to half a per cent at 24 strips a surface and to tight at 64.
-func heldEfficiency(t *testing.T, name string, b Boundary, span, want, tight float64, sides ...side) {
+// heldEfficiency holds the optimum of a shape of unit span against a published
+// efficiency, to half a per cent at 24 strips a surface and to tight at 64.
+func heldEfficiency(t *testing.T, f figure, b Boundary, tight float64, sides ...side) {
 	t.Helper()
+	want := published(t, f.file, f.id)[f.part]
+	shape := f.conditions
 	for _, c := range []struct {
 		strips    int
 		tolerance float64
 	}{{strips24, 0.005 * want}, {64, tight}} {
 		var p Panels
 		cut(&p, c.strips, 0.1, CosineBoth, sides...)
-		e, _ := efficiency(t, &p, b, span)
-		near(t, fmt.Sprintf("%s, %d strips a side", name, c.strips), e, want, c.tolerance)
+		e, _ := efficiency(t, &p, b, 1)
+		f.quantity, f.unit, f.conditions = "largest efficiency e", "-", fmt.Sprintf("%s, %d strips a side", shape, c.strips)
+		held(t, f, e, c.tolerance)
 	}
 }
 
+// of names a figure of the least induced drag, and the shape that it is for.
+func of(id string, part int, shape string, args ...any) figure {
+	return figure{file: "munk-1921", id: id, part: part, conditions: fmt.Sprintf(shape, args...)}
+}
+
 func TestEfficiencyUnbounded(t *testing.T) {
-	heldEfficiency(t, "flat", Unbounded, 1, 1, 1e-6, side{from: [2]float64{-0.5, 0}, to: [2]float64{0.5, 0}})
+	heldEfficiency(t, of("3.51", 0, "flat"), Unbounded, 1e-6, side{from: [2]float64{-0.5, 0}, to: [2]float64{0.5, 0}})
 	for _, c := range []struct {
 		id       string
 		dihedral float64
 	}{{"3.35", 10 * degree}, {"3.37", 30 * degree}, {"3.38", 45 * degree}, {"3.39", math.Atan(0.4)}} {
-		want := published(t, "letcher-1972", c.id)[0]
-		heldEfficiency(t, c.id+" V", Unbounded, 1, want, 2e-5, vee(c.dihedral, 0)...)
-		heldEfficiency(t, c.id+" inverted V", Unbounded, 1, want, 2e-5, vee(-c.dihedral, 0)...)
+		degrees := c.dihedral / degree
+		heldEfficiency(t, figure{file: "letcher-1972", id: c.id, conditions: fmt.Sprintf("V, %.4g°", degrees)}, Unbounded, 1e-5, vee(c.dihedral, 0)...)
+		heldEfficiency(t, figure{file: "letcher-1972", id: c.id, conditions: fmt.Sprintf("inverted V, %.4g°", degrees)}, Unbounded, 1e-5, vee(-c.dihedral, 0)...)
 	}
 	for _, cant := range []float64{10, 40, 70} {
 		straight := side{to: [2]float64{1, math.Tan(cant * degree)}}
-		heldEfficiency(t, fmt.Sprintf("3.51 straight at %g°", cant), Unbounded, 1, published(t, "munk-1921", "3.51")[0], 1e-6, straight)
+		heldEfficiency(t, of("3.51", 0, "straight at %g°", cant), Unbounded, 1e-6, straight)
 	}
 }
 
@@ -52,19 +60,19 @@ func TestEfficiencyOfFrames(t *testing.T) {
 		left, right := [2]float64{-0.5, 0}, [2]float64{0.5, 0}
 		up := func(p [2]float64, by float64) [2]float64 { return [2]float64{p[0], p[1] + by} }
 		main := side{from: left, to: right}
-		heldEfficiency(t, c.id+" biplane", Unbounded, 1, want[0], 1e-5, main, side{from: up(left, h), to: up(right, h)})
-		heldEfficiency(t, c.id+" winglets", Unbounded, 1, want[1], 0.0015*want[1], side{from: up(left, h), to: left}, main, side{from: right, to: up(right, h)})
-		heldEfficiency(t, c.id+" end plates", Unbounded, 1, want[2], 2e-4,
+		heldEfficiency(t, of(c.id, 0, "biplane, gap %g", h), Unbounded, 1e-5, main, side{from: up(left, h), to: up(right, h)})
+		heldEfficiency(t, of(c.id, 1, "winglets of %g", h), Unbounded, 0.0015*want[1], side{from: up(left, h), to: left}, main, side{from: right, to: up(right, h)})
+		heldEfficiency(t, of(c.id, 2, "end plates of %g", h), Unbounded, 2e-4,
 			side{from: up(left, h/2), to: left}, side{from: left, to: up(left, -h/2)}, main, side{from: right, to: up(right, h/2)}, side{from: right, to: up(right, -h/2)})
-		heldEfficiency(t, c.id+" box", Unbounded, 1, want[3], 0.0015*want[3],
+		heldEfficiency(t, of(c.id, 3, "box of %g", h), Unbounded, 0.0015*want[3],
 			side{from: up(left, h), to: left}, main, side{from: right, to: up(right, h)}, side{from: up(right, h), to: up(left, h)})
 		middle := [2]float64{0, h / 2}
-		heldEfficiency(t, c.id+" X", Unbounded, 1, want[4], 1e-4,
+		heldEfficiency(t, of(c.id, 4, "X of %g", h), Unbounded, 1e-4,
 			side{from: left, to: middle}, side{from: middle, to: right}, side{from: up(left, h), to: middle}, side{from: middle, to: up(right, h)})
 	}
 	left, right := [2]float64{-0.5, 0}, [2]float64{0.5, 0}
 	topLeft, topRight := [2]float64{-0.5, 0.2}, [2]float64{0.5, 0.2}
-	heldEfficiency(t, "3.48 C-wing", Unbounded, 1, published(t, "munk-1921", "3.48")[0], 0.003,
+	heldEfficiency(t, of("3.48", 0, "C-wing"), Unbounded, 0.003,
 		side{from: [2]float64{-0.4, 0.2}, to: topLeft}, side{from: topLeft, to: left}, side{from: left, to: right},
 		side{from: right, to: topRight}, side{from: topRight, to: [2]float64{0.4, 0.2}})
 }
@@ -88,7 +96,7 @@ func TestRing(t *testing.T) {
 			AppendSpan(&p, ring, float64(i)/float64(c.strips), float64(i+1)/float64(c.strips), 1, 1, 0, 0)
 		}
 		e, _ := efficiency(t, &p, Unbounded, 1)
-		near(t, fmt.Sprintf("3.40 ring of %d strips", c.strips), e, want, c.tolerance)
+		held(t, figure{"munk-1921", "3.40", 0, "largest efficiency e", fmt.Sprintf("ring of %d strips", c.strips), "-"}, e, c.tolerance)
 	}
 }
 
@@ -100,16 +108,15 @@ func TestEfficiencyUnderSurface(t *testing.T) {
 		id    string
 		depth float64
 	}{{"4.14", 0.1}, {"4.16", 0.5}, {"4.17", 1}} {
-		heldEfficiency(t, c.id+" planar", FreeSurface, 1, published(t, "munk-1921", c.id)[0], 2e-6, flat(c.depth))
+		heldEfficiency(t, of(c.id, 0, "flat, depth %g of the span", c.depth), FreeSurface, 2e-6, flat(c.depth))
 	}
 	for _, c := range []struct {
 		id       string
 		dihedral float64
 	}{{"4.18", -10}, {"4.20", -30}, {"4.21", 10}, {"4.23", 30}} {
-		want := published(t, "munk-1921", c.id)
 		for k, h := range []float64{0.1, 0.2, 0.5} {
 			rise := max(0, 0.5*math.Tan(c.dihedral*degree))
-			heldEfficiency(t, fmt.Sprintf("%s V %g° at %g", c.id, c.dihedral, h), FreeSurface, 1, want[k], 3e-5, vee(c.dihedral*degree, h+rise)...)
+			heldEfficiency(t, of(c.id, k, "V, %g°, depth %g of the span", c.dihedral, h), FreeSurface, 2e-5, vee(c.dihedral*degree, h+rise)...)
 		}
 	}
 }
@@ -120,16 +127,16 @@ func TestEfficiencyPiercing(t *testing.T) {
 		dihedral float64
 	}{{"4.24", 20}, {"4.26", 40}, {"4.27", 45}} {
 		depth := 0.5 * math.Tan(c.dihedral*degree)
-		heldEfficiency(t, c.id+" piercing V", FreeSurface, 1, published(t, "munk-1921", c.id)[0], 2e-5, vee(c.dihedral*degree, depth)...)
+		heldEfficiency(t, of(c.id, 0, "piercing V, %g°", c.dihedral), FreeSurface, 1e-5, vee(c.dihedral*degree, depth)...)
 	}
 	for _, c := range []struct {
 		id   string
 		cant float64
 	}{{"4.28", 10}, {"4.29", 20}, {"4.30", 30}, {"4.32", 60}, {"4.33", 75}} {
 		straight := side{to: [2]float64{1, -math.Tan(c.cant * degree)}}
-		heldEfficiency(t, c.id+" straight piercing", FreeSurface, 1, published(t, "munk-1921", c.id)[0], 2e-6, straight)
+		heldEfficiency(t, of(c.id, 0, "straight and piercing, %g°", c.cant), FreeSurface, 2e-6, straight)
 	}
-	heldEfficiency(t, "4.40 hoop", FreeSurface, 1, published(t, "munk-1921", "4.40")[0], 1e-3,
+	heldEfficiency(t, of("4.40", 0, "piercing hoop"), FreeSurface, 5e-4,
 		side{from: [2]float64{-0.5, 0}, to: [2]float64{-0.5, -0.25}},
 		side{from: [2]float64{-0.5, -0.25}, to: [2]float64{0.5, -0.25}},
 		side{from: [2]float64{0.5, -0.25}, to: [2]float64{0.5, 0}})
@@ -147,7 +154,7 @@ func TestStrutAtWall(t *testing.T) {
 		t.Fatal(err)
 	}
 	want := published(t, "munk-1921", "4.35")[0]
-	near(t, "4.35 strut at a wall", 2/(math.Pi*drag), want, 0.005*want)
+	held(t, figure{"munk-1921", "4.35", 0, "largest efficiency e", "vertical strut at a rigid wall, 24 strips", "-"}, 2/(math.Pi*drag), 0.005*want)
 }
 
 // Where the optimum carries its vertical load.
@@ -161,15 +168,13 @@ func TestCentroids(t *testing.T) {
 		}
 		return moment / load
 	}
-	want := published(t, "munk-1921", "4.37")
 	for k, cant := range []float64{10, 20, 30, 45, 60} {
 		var p Panels
 		cut(&p, 64, 0.1, CosineBoth, side{to: [2]float64{1, -math.Tan(cant * degree)}})
 		_, g := efficiency(t, &p, FreeSurface, 1)
 		got := centroid(&p, g, func(m [3]float64) float64 { return m[1] })
-		near(t, fmt.Sprintf("4.37 at %g°", cant), got, want[k], 1e-4)
+		held(t, figure{"munk-1921", "4.37", k, "centroid of the optimum's vertical load", fmt.Sprintf("straight and piercing, %g°", cant), "of the span"}, got, 1e-4)
 	}
-	want = published(t, "munk-1921", "4.38")
 	for k, dihedral := range []float64{0, 10, 20, 30, 0, -10, -20, -30} {
 		b, depth := Unbounded, 0.0
 		if k >= 4 {
@@ -179,6 +184,6 @@ func TestCentroids(t *testing.T) {
 		cut(&p, 64, 0.1, CosineBoth, vee(dihedral*degree, depth)...)
 		_, g := efficiency(t, &p, b, 1)
 		got := centroid(&p, g, func(m [3]float64) float64 { return 2 * math.Abs(m[1]) })
-		near(t, fmt.Sprintf("4.38 %v %g°", b, dihedral), got, want[k], 1e-4)
+		held(t, figure{"munk-1921", "4.38", k, "half-span centroid of the optimum", fmt.Sprintf("V, %g°, %v", dihedral, b), "of the half span"}, got, 5e-5)
 	}
 }
