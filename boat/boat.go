@@ -134,7 +134,23 @@ type Piece struct {
 	// Peaks are the section's pressure peaks over lift and flap angle; nil where
 	// they are not known, and then nothing is said about cavitation.
 	Peaks *section.PeakTable
+	// Hinge is the hinge moment of the flap over lift and flap angle; nil where
+	// there is no flap, or it is not known.
+	Hinge *section.HingeTable
+	// LaminarShares are computed laminar shares, for ComputedTransition; nil where
+	// the stated share holds.
+	Transition    Transition
+	LaminarShares *section.LaminarTable
 }
+
+// Transition is where a piece's laminar share comes from.
+type Transition int
+
+// The ways to know where the boundary layer turns.
+const (
+	StatedTransition   Transition = iota // Piece.Laminar, or the model's
+	ComputedTransition                   // a published criterion on a smooth surface
+)
 
 // Flap is a plain flap along part of a piece. A zero Share means none.
 type Flap struct {

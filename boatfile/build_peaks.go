@@ -7,45 +7,73 @@ import (
 	"foilwright/section"
 )
 
-// peakShelf keeps the pressure peaks of sections, which take tenths of a second
-// to find: a boat drawn a thousand times has them found once. The zero value is
-// empty; it may be shared between goroutines.
+// peakShelf keeps what the ideal flow past a section says, which takes tenths of
+// a second to find: a boat drawn a thousand times has it found once. The zero
+// value is empty; it may be shared between goroutines.
 type peakShelf struct {
-	mutex  sync.Mutex
-	tables []shelvedPeaks
+	mutex sync.Mutex
+	flows []shelvedFlow
 }
 
-type shelvedPeaks struct {
+// shelvedFlow is what is known of one section with one flap; nil where it was
+// not asked for, or cannot be found.
+type shelvedFlow struct {
 	section section.Section
 	flap    float64 // share of the chord
-	table   *section.PeakTable
+	peaks   *section.PeakTable
+	hinge   *section.HingeTable
+	laminar *section.LaminarTable
 }
 
-// of returns the peaks of a section with a flap of a share of the chord, nil
-// where the flow past it cannot be found.
-func (s *peakShelf) of(sec section.Section, flap float64) *section.PeakTable {
+// mostFlows bounds what is kept: sections of uncertain thickness are new ones
+// with every draw.
+const mostFlows = 64
+
+// give sets a piece's tables.
+func (s *peakShelf) give(p *boat.Piece) {
 	s.mutex.Lock()
 	defer s.mutex.Unlock()
-	for i := range s.tables {
-		if t := &s.tables[i]; t.flap == flap && t.section.Equal(sec) {
-			return t.table
+	f := s.of(p.Section, p.Flap.Share)
+	if f.peaks == nil {
+		if table, err := p.Section.PeakTable(p.Flap.Share); err == nil {
+			f.peaks = &table
 		}
 	}
-	found := shelvedPeaks{section: sec, flap: flap}
-	if table, err := sec.PeakTable(flap); err == nil {
-		found.table = &table
+	if f.hinge == nil && p.Flap.Share > 0 {
+		if table, err := p.Section.HingeTable(p.Flap.Share); err == nil {
+			f.hinge = &table
+		}
 	}
-	s.tables = append(s.tables, found)
-	return found.table
+	if f.laminar == nil && p.Transition == boat.ComputedTransition {
+		if table, err := p.Section.LaminarTable(p.Flap.Share); err == nil {
+			f.laminar = &table
+		}
+	}
+	p.Peaks, p.Hinge = f.peaks, f.hinge
+	if p.Transition == boat.ComputedTransition {
+		p.LaminarShares = f.laminar
+	}
 }
 
-// peaks gives every piece the pressure peaks of its section. Where they cannot
-// be found the piece has none, and nothing is said of its cavitation.
+func (s *peakShelf) of(sec section.Section, flap float64) *shelvedFlow {
+	for i := range s.flows {
+		if f := &s.flows[i]; f.flap == flap && f.section.Equal(sec) {
+			return f
+		}
+	}
+	if len(s.flows) == mostFlows {
+		s.flows = s.flows[1:]
+	}
+	s.flows = append(s.flows, shelvedFlow{section: sec, flap: flap})
+	return &s.flows[len(s.flows)-1]
+}
+
+// peaks gives every piece what the ideal flow past its section says. Where it
+// cannot be found the piece has none, and nothing is said of it.
 func (b *builder) peaks(built *boat.Boat) {
 	for i := range built.Foils {
 		for j := range built.Foils[i].Pieces {
-			p := &built.Foils[i].Pieces[j]
-			p.Peaks = b.shelf.peaks.of(p.Section, p.Flap.Share)
+			b.shelf.peaks.give(&built.Foils[i].Pieces[j])
 		}
 	}
 }

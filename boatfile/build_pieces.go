@@ -234,7 +234,23 @@ func (s *shaper) section(f *pieceForm, p *boat.Piece, model *boat.Piece) {
 		s.faultErr(&sf.site, err)
 		return
 	}
+	if sf.DragTable.given() {
+		table, err := s.shelf.dragTable(sf.DragTable.node.place, sf.DragTable.text)
+		if err != nil {
+			s.faultErr(&sf.DragTable.site, err)
+			return
+		}
+		sec = sec.WithDragTable(table)
+	}
 	p.Section = sec
+	p.Transition = boat.StatedTransition
+	if sf.Transition.given() {
+		if sf.Transition.text != "computed" {
+			s.faultAt(&sf.Transition.site, fmt.Sprintf("%q is no way to find transition", sf.Transition.text), "write  transition: computed, or give a share with  laminar: 15 %")
+			return
+		}
+		p.Transition = boat.ComputedTransition
+	}
 }
 
 func (s *shaper) scaled(sf *sectionForm, sec section.Section) (section.Section, error) {

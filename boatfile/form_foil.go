@@ -61,6 +61,8 @@ type sectionForm struct {
 	File        words  `json:"file" jsonschema_description:"file of coordinates, two numbers a line"`
 	Thickness   share  `json:"thickness" jsonschema_description:"thickness over chord that it is scaled to"`
 	LargestLift number `json:"largest lift" jsonschema_description:"largest usable lift coefficient, where it is known"`
+	DragTable   words  `json:"drag table" jsonschema_description:"file of profile drag over lift, Reynolds number and flap angle, in place of the model's"`
+	Transition  words  `json:"transition" jsonschema_description:"computed: laminar shares from a published criterion on a smooth surface, in place of a stated share"`
 	Basis       words  `json:"basis" jsonschema_description:"where its figures come from"`
 }
 

@@ -22,6 +22,7 @@ type shelf struct {
 	texts    []pulled // files that this sheet uses
 	kept     []pulled // files that sheets which it was made from used
 	peaks    peakShelf
+	drags    []shelvedDrag
 }
 
 type shelvedSection struct {
@@ -29,6 +30,12 @@ type shelvedSection struct {
 	coordinates string // the file of coordinates that it came from, if any
 	section     section.Section
 	err         error
+}
+
+type shelvedDrag struct {
+	file, name string // the file that names it, and how
+	table      *section.DragTable
+	err        error
 }
 
 type shelvedCurve struct {
@@ -117,6 +124,24 @@ func (s *shelf) section(at Place, text string) (section.Section, error) {
 		s.sections = append(s.sections, shelvedSection{at.File, text, coordinates, sec, err})
 	}
 	return sec, err
+}
+
+// dragTable returns the table of profile drag that the file at a place names.
+func (s *shelf) dragTable(at Place, name string) (*section.DragTable, error) {
+	for _, have := range s.drags {
+		if have.file == at.File && have.name == name {
+			return have.table, have.err
+		}
+	}
+	full, text, err := s.fetch(at, name)
+	var table *section.DragTable
+	if err == nil {
+		table, err = section.ReadDragTable(full, bytes.NewReader(text))
+	}
+	if s.filling != nil {
+		s.drags = append(s.drags, shelvedDrag{at.File, name, table, err})
+	}
+	return table, err
 }
 
 // split parts an error of a package below into problem and hint.

@@ -125,10 +125,6 @@ func (w *Workspace) loadPiece(b *boat.Boat, s *boat.State, water fluid.Water, in
 	piece := p.placed.piece
 	speed := s.Speed.MetresPerSecond()
 	q := water.DynamicPressure(s.Speed)
-	laminar := piece.Laminar
-	if laminar < 0 {
-		laminar = b.Model.Laminar
-	}
 	centre := frame.PointOf[frame.Track](w.strips[p.first+p.n/2].quarter)
 	potential, induced, profile, stall, buoyancy, waves := at(centre), at(centre), at(centre), at(centre), at(centre), at(centre)
 	for k := p.first; k < p.first+p.n; k++ {
@@ -139,11 +135,13 @@ func (w *Workspace) loadPiece(b *boat.Boat, s *boat.State, water fluid.Water, in
 		cl, _ := w.lift(st)
 		flap, covered := flapOn(piece, s.Settings, st.ends)
 		moment := piece.Section.Moment
-		drag := piece.Section.DragParts(cl, water.Reynolds(s.Speed, st.chord), laminar, flap, b.Model.FlapLoss)
+		reynolds := water.Reynolds(s.Speed, st.chord)
+		laminar := laminarShare(piece, &b.Model, cl, reynolds, flap.Deflection)
+		drag := piece.Section.DragParts(cl, reynolds, laminar, flap, b.Model.FlapLoss)
 		if covered > 0 {
 			moment += covered * flap.Effect(b.Model.FlapLoss).Moment
 			if covered < 1 {
-				drag = mixed(drag, piece.Section.DragParts(cl, water.Reynolds(s.Speed, st.chord), laminar, section.Flap{}, 1), covered)
+				drag = mixed(drag, piece.Section.DragParts(cl, reynolds, laminar, section.Flap{}, 1), covered)
 			}
 		}
 		quarter := frame.PointOf[frame.Track](st.quarter)
@@ -185,6 +183,18 @@ func (w *Workspace) loadPiece(b *boat.Boat, s *boat.State, water fluid.Water, in
 // sectionMiddle is how far aft of the quarter chord the middle of a section's
 // area lies, over chord: 0.42 of the chord from the nose for NACA 4-digit sections.
 const sectionMiddle = 0.17
+
+// laminarShare is the laminar share of a strip's chord: computed where the piece
+// asks for it, else stated.
+func laminarShare(p *boat.Piece, model *boat.Model, lift, reynolds float64, flap si.Angle) float64 {
+	switch {
+	case p.LaminarShares != nil:
+		return p.LaminarShares.Share(lift, reynolds, flap)
+	case p.Laminar >= 0:
+		return p.Laminar
+	}
+	return model.Laminar
+}
 
 // mixed weighs a strip's drag with its flap and without by what the flap covers.
 func mixed(with, without section.DragParts, covered float64) section.DragParts {

@@ -73,6 +73,30 @@ func CavitationMargins(b *boat.Boat, s boat.State, water fluid.Water, airPressur
 	}
 }
 
+// HingeMoment returns the moment of the water about the hinge of a foil's flaps in
+// the state that Loads saw last, N·m, positive pushing trailing edges towards the
+// lower sides, as a positive flap angle does. Ideal flow: a real flap's is a fifth
+// to a third less (common practice). It is 0 where the foil has no flap, or its
+// sections' hinge moments are not known.
+func HingeMoment(s boat.State, water fluid.Water, foil int, w *Workspace) float64 {
+	q, sum := water.DynamicPressure(s.Speed), 0.0
+	for i := range w.pieces {
+		p := &w.pieces[i]
+		piece := p.placed.piece
+		if p.foil != foil || piece.Hinge == nil {
+			continue
+		}
+		for k := p.first; k < p.first+p.n; k++ {
+			st := &w.strips[k]
+			flap, covered := flapOn(piece, s.Settings, st.ends)
+			lift, _ := w.lift(st)
+			chord := piece.Flap.Share * st.chord
+			sum += q * chord * chord * st.width * covered * piece.Hinge.Moment(lift, flap.Deflection)
+		}
+	}
+	return sum
+}
+
 // The boundary of ventilation: the incidence above zero lift beyond which a strip
 // of a surface that pierces the water may draw air down. It falls with the depth
 // Froude number V/√(gh) from the stalling angle of a slow strut towards a few

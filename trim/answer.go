@@ -253,6 +253,16 @@ func (res *Result) warn(b *boat.Boat, strips []foil.Strip) {
 			break
 		}
 	}
+	for i := range strips {
+		st := &strips[i]
+		piece := &b.Foils[st.Foil].Pieces[st.Piece]
+		reynolds := res.Conditions.Water.Reynolds(res.Speed, st.Chord)
+		if table := piece.Section.DragTable(); table != nil && !table.Covers(st.Lift, reynolds, si.Angle(st.Flap)) {
+			res.Warnings = append(res.Warnings, fmt.Sprintf("%s %s is outside its drag table (lift %.2f, Reynolds number %.2g, flap %.1f deg): %s",
+				b.Foils[st.Foil].Name, piece.Name, st.Lift, reynolds, si.Angle(st.Flap).Degrees(), table))
+			break
+		}
+	}
 	worst := -1
 	for i := range strips {
 		if c := &strips[i].Cavitation; c.Known && c.Margin < -1e-6 && (worst < 0 || c.Margin < strips[worst].Cavitation.Margin) {

@@ -40,6 +40,13 @@ func constraints(p *problem) []row {
 			rows = p.marginRows(rows, l, row{figure: cavitation, unit: "1", size: 1})
 		case boat.LimitVentilation:
 			rows = p.marginRows(rows, l, row{figure: ventilation, unit: "rad", size: 0.1})
+		case boat.LimitHingeMoment:
+			for i := range p.boat.Foils {
+				if f := &p.boat.Foils[i]; (l.Part == "" || l.Part == f.Kind) && inUse[i] && hasFlap(f) {
+					// Either way: a flap is held against both.
+					rows = between(rows, row{limit: l.Name(), unit: "N·m", figure: hingeMoment, foil: i, size: p.boat.Weight() / 100}, math.Max(l.Lower, -l.Upper), l.Upper)
+				}
+			}
 		case boat.LimitRootBending:
 			for i := range p.boat.Foils {
 				if f := &p.boat.Foils[i]; (l.Part == "" || l.Part == f.Kind) && inUse[i] {
@@ -196,6 +203,15 @@ func (p *problem) sheetRows(rows []row, l boat.Limit) []row {
 		}
 	}
 	return rows
+}
+
+func hasFlap(f *boat.Foil) bool {
+	for i := range f.Pieces {
+		if f.Pieces[i].Flap.Share > 0 {
+			return true
+		}
+	}
+	return false
 }
 
 // marginRows keeps every strip of the foils in use above the least margin: a row

@@ -200,6 +200,7 @@ const (
 	rootBending               // N·m, of one foil
 	cavitation                // margin of one strip
 	ventilation               // margin of one strip, rad
+	hingeMoment               // N·m, of one foil's flaps, either way
 )
 
 // value returns a row's figure in a state.
@@ -231,6 +232,8 @@ func (p *problem) value(r *row, s *boat.State, loads balance.Loads, w *balance.W
 			foil.CavitationMargins(p.boat, *s, p.request.Water, p.request.Air.Pressure, r.foil, r.piece, &w.Foil, p.margins)
 		}
 		return p.margins[r.strip]
+	case hingeMoment:
+		return foil.HingeMoment(*s, p.request.Water, r.foil, &w.Foil)
 	case ventilation:
 		if r.strip == 0 {
 			p.margins = p.margins[:p.strips()]
