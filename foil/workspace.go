@@ -197,6 +197,14 @@ func (w *Workspace) same(b *boat.Boat, s *boat.State) bool {
 	return true
 }
 
+// coreOverlap is the least core of wake legs over the widest distance between
+// them: a sheet of vortices is smooth to another surface that passes through it
+// only where their cores come near overlapping (common practice of vortex
+// methods). Measured on a rudder wing in the plane of another foil's wake: at 0.5
+// the load still ripples with leeway by 3 % of what a degree changes, at 1 twice
+// the strips move it by 4 %; between them both are below 2 %.
+const coreOverlap = 0.68
+
 // layPiece cuts the wet part of a piece into strips.
 func (w *Workspace) layPiece(b *boat.Boat, foil, piece int, pose frame.Pose[frame.Track, boat.Local]) {
 	f := &b.Foils[foil]
@@ -210,7 +218,8 @@ func (w *Workspace) layPiece(b *boat.Boat, foil, piece int, pose frame.Pose[fram
 		wp := wetPiece{foil: foil, piece: piece, interval: interval, first: len(w.strips), n: w.Options.Strips, placed: p}
 		firstPanel := w.panels.Len()
 		middle := (interval.From + interval.To) / 2
-		core := b.Model.WakeCore * p.piece.Chord.At(middle)
+		spacing := (interval.To - interval.From) * p.piece.Path.Length() * math.Pi / 2 / float64(w.Options.Strips)
+		core := math.Hypot(b.Model.WakeCore*p.piece.Chord.At(middle), coreOverlap*spacing)
 		lattice.AppendSpan(&w.panels, wp.station, interval.From, interval.To, w.Options.Strips, w.Options.Rows, foil, core)
 		for k := range w.Options.Strips {
 			at := firstPanel + k
