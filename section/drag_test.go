@@ -7,15 +7,17 @@ import (
 
 	"pgregory.net/rapid"
 
+	"foilwright/accuracy"
 	"foilwright/si"
 )
 
 func TestTrippedNACA0012(t *testing.T) {
 	want := published(t, "ladson-1988.csv")
 	s := mustParse(t, "naca 0012")
-	near(t, "drag without lift, row 5.02", s.Drag(0, 6e6, 0), want["5.02"][0], 0.0003)
-	near(t, "drag at lift, row 5.03", s.Drag(want["5.03"][0], 6e6, 0), want["5.03"][1], 0.0005)
+	held(t, figure{"ladson-1988.csv", "5.02", 0, "measured drag of 0012, tripped", "Re 6e6, no lift", ""}, s.Drag(0, 6e6, 0), 0.0003)
+	held(t, figure{"ladson-1988.csv", "5.03", 1, "measured drag of 0012, tripped", fmt.Sprintf("Re 6e6, lift %g", want["5.03"][0]), ""}, s.Drag(want["5.03"][0], 6e6, 0), 0.0005)
 	// The usable lift is meant to stay below the largest measured, by at most 0.15.
+	accuracy.Note(t, figure{"ladson-1988.csv", "5.04", 0, "measured largest lift of 0012, tripped; usable lift", "Re 6e6; it may be lower", ""}.row(want["5.04"][0], s.LargestLift, 0.15))
 	if most := want["5.04"][0]; s.LargestLift > most || s.LargestLift < most-0.15 {
 		t.Errorf("largest usable lift is %.3f, want up to 0.15 below the %.3f measured, row 5.04", s.LargestLift, most)
 	}
@@ -38,7 +40,12 @@ func TestLadson(t *testing.T) {
 			n++
 		}
 	}
-	if rms := math.Sqrt(sum / float64(n)); n < 30 || rms > 0.0005 {
+	rms := math.Sqrt(sum / float64(n))
+	accuracy.Note(t, accuracy.Row{
+		ID: "5.03", Quantity: "measured drag of 0012, tripped: rms of model less measured", Conditions: fmt.Sprintf("Re 6e6, %d runs up to 15°", n), Unit: "-",
+		Source: "Ladson, NASA TM 4074 (1988), open data", Evidence: "published", Computed: rms, Tolerance: 0.0005,
+	})
+	if n < 30 || rms > 0.0005 {
 		t.Errorf("over %d runs the drag is off by %.5f rms, want 0.0005", n, rms)
 	}
 }
@@ -59,7 +66,7 @@ func TestSmoothNACA0012(t *testing.T) {
 	if lo < 0.25 || lo > 0.45 {
 		t.Errorf("drag of %g needs a laminar share of %.3f, want 0.25 to 0.45", want[0], lo)
 	}
-	near(t, "largest lift, smooth", s.LargestLift, 1.59, 0.12)
+	accuracy.Check(t, figure{"abbott-1959.csv", "5.07", 2, "largest lift of 0012, smooth; usable lift", "Re 6e6", ""}.row(1.59, s.LargestLift, 0.12))
 }
 
 // The estimate of largest lift against measured smooth sections of 8 to 15 %:
@@ -72,11 +79,19 @@ func TestLargestLift(t *testing.T) {
 			continue
 		}
 		measured := number(row[3])
-		near(t, row[0]+" largest lift", s.LargestLift, measured, 0.21)
+		accuracy.Check(t, abbott(row[0], "measured largest lift, smooth; usable lift", measured, s.LargestLift, 0.21))
 		sum += s.LargestLift - measured
 		n++
 	}
 	near(t, "mean of estimate less measured", sum/n, -0.05, 0.05)
+}
+
+// abbott is a row of the measured sections.
+func abbott(name, quantity string, want, got, tolerance float64) accuracy.Row {
+	return accuracy.Row{
+		File: "abbott-1945-lift.csv", ID: name, Topic: 5, Quantity: quantity, Conditions: "NACA " + name + ", Re 9e6", Unit: "-",
+		Evidence: "published, second-hand", Published: want, Computed: got, Tolerance: tolerance,
+	}
 }
 
 // Thin-aerofoil moments and angles of no lift against the same tests: the
@@ -87,8 +102,10 @@ func TestMeasuredCamber(t *testing.T) {
 		s := mustParse(t, "naca "+row[0])
 		if s.IdealLift > 0 {
 			angle, moment := number(row[2]), number(row[4])
-			near(t, row[0]+" angle of no lift, three quarters of it", 0.75*s.ZeroLift.Degrees(), angle, 0.5)
-			near(t, row[0]+" moment, three quarters of it", 0.75*s.Moment, moment, 0.014)
+			noLift := abbott(row[0], "measured angle of no lift; theory times 3/4", angle, 0.75*s.ZeroLift.Degrees(), 0.5)
+			noLift.Unit = "deg"
+			accuracy.Check(t, noLift)
+			accuracy.Check(t, abbott(row[0], "measured moment; theory times 3/4", moment, 0.75*s.Moment, 0.014))
 		}
 	}
 }
@@ -181,11 +198,10 @@ func TestWithLargestLift(t *testing.T) {
 }
 
 func TestFlap(t *testing.T) {
-	want := published(t, "glauert-1927.csv")
 	for id, share := range map[string]float64{"5.29": 0.1, "5.31": 0.25, "5.32": 0.3, "5.33": 0.4} {
 		e := Flap{Share: share, Deflection: 0.1}.Effect(0)
-		near(t, "flap effect, row "+id, -e.ZeroLift.Radians()/0.1, want[id][0], 1e-5)
-		near(t, "flap moment, row "+id, e.Moment/0.1, want[id][1], 1e-5)
+		held(t, figure{"glauert-1927.csv", id, 0, "effectiveness of a plain flap", "", "-"}, -e.ZeroLift.Radians()/0.1, 1e-5)
+		held(t, figure{"glauert-1927.csv", id, 1, "moment of a plain flap", "", "1/rad"}, e.Moment/0.1, 1e-5)
 	}
 	// The ideal lift against quadrature of a bent plate.
 	bent := thinAerofoil(func(x float64) (y, slope float64) {

@@ -1,6 +1,7 @@
 package section
 
 import (
+	"fmt"
 	"math"
 	"testing"
 
@@ -8,24 +9,25 @@ import (
 )
 
 func TestFrictionLines(t *testing.T) {
-	want := published(t, "closed-forms.csv")
+	line := func(id string, part int, name string) figure {
+		return figure{"closed-forms.csv", id, part, "friction coefficient, " + name, "", ""}
+	}
 	for id, re := range map[string]float64{"2.01": 1e6, "2.03": 5e6, "2.05": 1e8, "2.06": 1e9} {
-		near(t, "ITTC-1957, row "+id, ITTC57(re), want[id][0], 5e-7)
-		near(t, "Schoenherr, row "+id, Schoenherr(re), want[id][1], 2e-7)
+		held(t, line(id, 0, "ITTC-1957"), ITTC57(re), 2e-7)
+		held(t, line(id, 1, "Schoenherr"), Schoenherr(re), 2e-7)
 	}
 	for id, re := range map[string]float64{"2.07": 1e6, "2.09": 1e7, "2.10": 1e8} {
-		near(t, "Prandtl–Schlichting, row "+id, PrandtlSchlichting(re), want[id][0], 2e-7)
-		near(t, "less 1700/Re, row "+id, PrandtlSchlichting(re)-1700/re, want[id][1], 2e-7)
+		held(t, line(id, 0, "Prandtl–Schlichting"), PrandtlSchlichting(re), 2e-7)
+		near(t, "less 1700/Re, row "+id, PrandtlSchlichting(re)-1700/re, published(t, "closed-forms.csv")[id][1], 2e-7)
 		// Schlichting's A = 1700 stands for transition at 5e5; the two lines
 		// themselves differ there by 1614/Re.
-		near(t, "with transition at 5e5, row "+id, Transition(re, 5e5/re), want[id][1], 95/re)
+		held(t, line(id, 1, "transition at 5e5"), Transition(re, 5e5/re), 95/re)
 	}
-	near(t, "Blasius at 1e6", Blasius(1e6), want["2.12"][0], 1e-6)
-	near(t, "Blasius at 5e5", Blasius(5e5), want["2.12"][1], 1e-6)
-	near(t, "fifth power at 1e6", FifthPower(1e6), want["2.13"][0], 1e-6)
-	katsui := published(t, "katsui-2005.csv")["2.14"]
-	near(t, "Katsui at 1e6", Katsui(1e6), katsui[0], 2e-5)
-	near(t, "Katsui at 1e7", Katsui(1e7), katsui[1], 2e-5)
+	held(t, figure{"closed-forms.csv", "2.12", 0, "friction coefficient, Blasius", "Re=1e6", ""}, Blasius(1e6), 1e-6)
+	held(t, figure{"closed-forms.csv", "2.12", 1, "friction coefficient, Blasius", "Re=5e5", ""}, Blasius(5e5), 1e-6)
+	held(t, line("2.13", 0, "fifth power"), FifthPower(1e6), 1e-6)
+	held(t, figure{"katsui-2005.csv", "2.14", 0, "friction coefficient, Katsui", "Re=1e6", ""}, Katsui(1e6), 2e-5)
+	held(t, figure{"katsui-2005.csv", "2.14", 1, "friction coefficient, Katsui", "Re=1e7", ""}, Katsui(1e7), 2e-5)
 }
 
 // Every line is finite and falls with Reynolds number, from rest up, and is the
@@ -60,22 +62,21 @@ func TestFrictionFallsAndStaysFinite(t *testing.T) {
 func TestFormFactors(t *testing.T) {
 	want := published(t, "hoerner-1965.csv")
 	for id, thickness := range map[string]float64{"2.15": 0.09, "2.17": 0.15} {
-		near(t, "turbulent section, row "+id, FormFactor(thickness, 0.3), want[id][0], 1e-5)
-		near(t, "laminar section, row "+id, FormFactor(thickness, 0.45), want[id][1], 1e-5)
+		held(t, figure{"hoerner-1965.csv", id, 0, "form factor, thickest at 0.3 of the chord", "", ""}, FormFactor(thickness, 0.3), 1e-5)
+		held(t, figure{"hoerner-1965.csv", id, 1, "form factor, thickest at 0.45 of the chord", "", ""}, FormFactor(thickness, 0.45), 1e-5)
 		near(t, "half way between, row "+id, FormFactor(thickness, 0.35), (want[id][0]+want[id][1])/2, 1e-5)
 	}
-	near(t, "body, row 2.18", BodyFormFactor(0.125), want["2.18"][0], 1e-5)
-	near(t, "body, row 2.20", BodyFormFactor(0.25), want["2.20"][0], 1e-5)
-	near(t, "spray drag, row 4.54", SprayDrag(0.5*1025*15*15, 0.036), want["4.54"][0], 0.01)
+	held(t, figure{"hoerner-1965.csv", "2.18", 0, "form factor of a body", "", ""}, BodyFormFactor(0.125), 1e-5)
+	held(t, figure{"hoerner-1965.csv", "2.20", 0, "form factor of a body", "", ""}, BodyFormFactor(0.25), 1e-5)
+	held(t, figure{"hoerner-1965.csv", "4.54", 0, "spray drag of a strut, the formula", "", ""}, SprayDrag(0.5*1025*15*15, 0.036), 0.01)
 }
 
 // Rows 2.21 to 2.23 are from memory: they hold the formula as remembered, not
 // its truth. Both laws are smooth where they leave it and rise from nothing.
 func TestJunctions(t *testing.T) {
-	want := published(t, "hoerner-1965.csv")
 	for id, thickness := range map[string]float64{"2.21": 0.09, "2.22": 0.12, "2.23": 0.15} {
-		near(t, "wall junction, row "+id, WallJunctionDrag(thickness), want[id][0], 1e-4)
-		near(t, "crossing struts, row "+id, CrossingDrag(thickness), want[id][1], 1e-4)
+		held(t, figure{"hoerner-1965.csv", id, 0, "drag of a junction with a wall, on c²", fmt.Sprintf("t/c=%g", thickness), ""}, WallJunctionDrag(thickness), 1e-4)
+		held(t, figure{"hoerner-1965.csv", id, 1, "drag of crossing struts, on t²", fmt.Sprintf("t/c=%g", thickness), ""}, CrossingDrag(thickness), 1e-4)
 	}
 	for _, c := range []struct {
 		name string

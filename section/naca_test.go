@@ -1,13 +1,15 @@
 package section
 
 import (
+	"fmt"
 	"math"
 	"strings"
 	"testing"
+
+	"foilwright/accuracy"
 )
 
 func TestFourDigitThickness(t *testing.T) {
-	want := published(t, "closed-forms.csv")
 	for i, last := range []float64{openEdge, closedEdge} {
 		const n = 200000
 		sum := 0.0
@@ -15,33 +17,36 @@ func TestFourDigitThickness(t *testing.T) {
 			theta := (float64(j) + 0.5) * math.Pi / n
 			sum += 2 * fourDigitThickness((1-math.Cos(theta))/2, 1, last) * 0.5 * math.Sin(theta) * math.Pi / n
 		}
-		near(t, "area over thickness times chord, row 5.15", sum, want["5.15"][i], 1e-6)
+		held(t, figure{"closed-forms.csv", "5.15", i, "area of a four-digit section over t·c", []string{"open trailing edge", "closed trailing edge"}[i], ""}, sum, 1e-6)
 	}
 	s := mustParse(t, "naca 0012")
-	near(t, "where it is thickest, row 5.16", s.ThickestAt, 0.2995, 5e-4)
+	thickest := figure{"closed-forms.csv", "5.16", 0, "where a four-digit section is thickest", "", "chords"}
+	accuracy.Check(t, thickest.row(0.2995, s.ThickestAt, 5e-4))
 	upper, _ := s.Surface(1e-6)
-	near(t, "nose radius, row 5.16", upper*upper/2e-6, 0.015867, 1e-4)
+	nose := figure{"closed-forms.csv", "5.16", 1, "nose radius of a four-digit section", "t/c=0.12, the outline as sampled", "chords"}
+	accuracy.Check(t, nose.row(0.015867, upper*upper/2e-6, 1e-4))
+	nose.conditions = "t/c=0.12, the formula"
+	formula := fourDigitThickness(1e-16, 0.12, closedEdge)
+	accuracy.Check(t, nose.row(0.015867, formula*formula/2e-16, 1e-6))
 }
 
 func TestThinAerofoil(t *testing.T) {
-	want := published(t, "glauert-1926.csv")
 	for id, name := range map[string]string{"5.18": "naca 2412", "5.20": "naca 6412", "5.21": "naca 23012"} {
 		s := mustParse(t, name)
-		near(t, name+" angle of no lift, deg", s.ZeroLift.Degrees(), want[id][0], 1e-3)
-		near(t, name+" moment", s.Moment, want[id][1], 1e-4)
+		held(t, figure{"glauert-1926.csv", id, 0, "angle of no lift by thin-aerofoil theory", name, "deg"}, s.ZeroLift.Degrees(), 1e-3)
+		held(t, figure{"glauert-1926.csv", id, 1, "moment about the quarter chord, the same", name, "-"}, s.Moment, 1e-4)
 	}
 	// Row 5.22, a worked example from memory.
 	s := mustParse(t, "naca 23012")
 	lift := 2 * math.Pi * (4*math.Pi/180 - s.ZeroLift.Radians())
-	near(t, "23012 lift at 4 deg", lift, want["5.22"][0], 0.003)
-	near(t, "23012 centre of pressure at 4 deg", 0.25-s.Moment/lift, want["5.22"][1], 0.003)
+	held(t, figure{"glauert-1926.csv", "5.22", 0, "lift coefficient of a thin 23012 at 4°", "", ""}, lift, 0.003)
+	held(t, figure{"glauert-1926.csv", "5.22", 1, "its centre of pressure", "", "chords"}, 0.25-s.Moment/lift, 0.003)
 
-	want = published(t, "abbott-1945.csv")
 	for id, a := range map[string]float64{"5.23": 0.5, "5.24": 0.6, "5.26": 1} {
 		m := uniformLoadTheory(1, a)
 		ideal := (m.zeroLift + m.idealLift/(2*math.Pi)) * 180 / math.Pi
-		near(t, "ideal angle, row "+id, ideal, want[id][0], 0.005)
-		near(t, "moment, row "+id, m.moment, want[id][1], 5e-4)
+		held(t, figure{"abbott-1945.csv", id, 0, "ideal angle of a mean line, per unit lift", fmt.Sprintf("a=%g", a), "deg"}, ideal, 0.005)
+		held(t, figure{"abbott-1945.csv", id, 1, "moment of a mean line, per unit lift", fmt.Sprintf("a=%g", a), "-"}, m.moment, 5e-4)
 		// The closed forms against quadrature of the line itself.
 		q := thinAerofoil(func(x float64) (y, slope float64) { return uniformLoad(1, a, x) }, min(a, 0.999))
 		near(t, "angle of no lift by quadrature, row "+id, q.zeroLift, m.zeroLift, 5e-4)
@@ -49,7 +54,7 @@ func TestThinAerofoil(t *testing.T) {
 		near(t, "ideal lift by quadrature, row "+id, q.idealLift, 1, 1e-3)
 	}
 	for _, name := range []string{"naca 63-412", "naca 65-410"} {
-		near(t, name+" angle of no lift, deg, row 5.27", mustParse(t, name).ZeroLift.Degrees(), want["5.27"][0], 0.005)
+		held(t, figure{"abbott-1945.csv", "5.27", 0, "angle of no lift by thin-aerofoil theory", name, ""}, mustParse(t, name).ZeroLift.Degrees(), 0.005)
 	}
 }
 

@@ -1,11 +1,13 @@
 package section
 
 import (
+	"fmt"
 	"math"
 	"math/cmplx"
 	"strings"
 	"testing"
 
+	"foilwright/accuracy"
 	"foilwright/si"
 )
 
@@ -97,14 +99,20 @@ func TestJoukowski(t *testing.T) {
 	want := published(t, "karman-trefftz.csv")["5.34"]
 	c := conformal{-0.1, 2}
 	_, chord := c.span()
+	row := func(part int, quantity, conditions string) figure {
+		return figure{"karman-trefftz.csv", "5.34", part, quantity, conditions, "-"}
+	}
 	near(t, "chord", chord, want[0], 1e-5)
 	s := c.section(t)
-	near(t, "thickness", s.Thickness, want[1], 1e-4)
+	held(t, row(1, "thickness of a Joukowski section", ""), s.Thickness, 1e-4)
 	const alpha = 5 * si.Degree
-	for panels, tolerance := range map[int]float64{PanelCount: 0.01, 400: 0.005} {
+	for panels, tolerance := range map[int]struct{ lift, peak float64 }{
+		PanelCount: {0.0001, 0.01}, 400: {0.0001, 0.005}, 600: {1e-5, 1e-3 / -want[3]},
+	} {
 		f := mustFlow(t, s, Flap{}, panels)
-		near(t, "lift", f.Lift(alpha), want[2], 0.002*want[2])
-		near(t, "pressure peak", f.Peak(alpha), want[3], tolerance*-want[3])
+		conditions := fmt.Sprintf("5°, %d panels", panels)
+		held(t, row(2, "lift coefficient of a Joukowski section", conditions), f.Lift(alpha), tolerance.lift)
+		held(t, row(3, "pressure peak of a Joukowski section", conditions), f.Peak(alpha), tolerance.peak*-want[3])
 	}
 }
 
@@ -117,19 +125,27 @@ func TestKarmanTrefftz(t *testing.T) {
 	nose, chord := c.span()
 	s := c.section(t)
 	f := mustFlow(t, s, Flap{}, PanelCount)
+	fine := mustFlow(t, s, Flap{}, 400)
 	cp, points := f.Pressure(si.Angle(alpha)), f.Nodes()
 	for i, degrees := range []float64{60, 90, 120, 270} {
 		theta := degrees * math.Pi / 180
 		z := c.place(theta)
 		near(t, "place", (real(z)-nose)/chord, want[2*i], 1e-4)
 		near(t, "exact pressure", c.pressure(theta, alpha), want[2*i+1], 1e-4)
-		near(t, "pressure by panels", pressureAt(points, cp, want[2*i], degrees < 180), want[2*i+1], 0.01)
+		held(t, figure{"karman-trefftz.csv", "5.38", 2*i + 1, "pressure on a Kármán–Trefftz section", fmt.Sprintf("4°, at %g° of its circle, %d panels", degrees, PanelCount), "-"},
+			pressureAt(points, cp, want[2*i], degrees < 180), 0.001)
+		held(t, figure{"karman-trefftz.csv", "5.38", 2*i + 1, "pressure on a Kármán–Trefftz section", fmt.Sprintf("4°, at %g° of its circle, 400 panels", degrees), "-"},
+			pressureAt(fine.Nodes(), fine.Pressure(si.Angle(alpha)), want[2*i], degrees < 180), 1e-4)
 	}
 	exact := 8 * math.Pi * c.radius() / chord * math.Sin(alpha+math.Asin(imag(c.centre)/c.radius()))
-	near(t, "lift", f.Lift(si.Angle(alpha)), exact, 0.003*exact)
+	exactly := func(quantity string, degrees, want, got, tolerance float64) {
+		of := figure{"karman-trefftz.csv", "5.38", 0, quantity, fmt.Sprintf("%g°, %d panels; the map itself", degrees, PanelCount), "-"}
+		accuracy.Check(t, of.row(want, got, tolerance))
+	}
+	exactly("lift coefficient of a Kármán–Trefftz section", 4, exact, f.Lift(si.Angle(alpha)), 0.003*exact)
 	for _, degrees := range []float64{-4, 0, 4, 8} {
 		a := degrees * math.Pi / 180
-		near(t, "pressure peak", f.Peak(si.Angle(a)), c.peak(a), 0.01*-c.peak(a))
+		exactly("pressure peak of a Kármán–Trefftz section", degrees, c.peak(a), f.Peak(si.Angle(a)), 0.01*-c.peak(a))
 	}
 }
 
@@ -153,25 +169,23 @@ func pressureAt(points []Point, cp []float64, x float64, upper bool) float64 {
 
 // Rows 5.08 to 5.11 by 300 panels: slope to 5e-4, peak to 1e-3, as they ask.
 func TestFourDigitPotential(t *testing.T) {
-	want := published(t, "theodorsen-garrick.csv")
 	for id, name := range map[string]string{"5.08": "naca 0006", "5.10": "naca 0012", "5.11": "naca 0015"} {
 		f := mustFlow(t, mustParse(t, name), Flap{}, 300)
-		near(t, name+" lift slope", f.LiftSlope(), want[id][0], 5e-4)
-		near(t, name+" peak without lift", f.Peak(0), want[id][1], 1e-3)
+		held(t, figure{"theodorsen-garrick.csv", id, 0, "ideal lift slope", name + ", 300 panels", "1/rad"}, f.LiftSlope(), 5e-4)
+		held(t, figure{"theodorsen-garrick.csv", id, 1, "pressure peak without lift", name + ", 300 panels", "-"}, f.Peak(0), 1e-3)
 	}
-	speeds := published(t, "abbott-1959.csv")["5.14"]
 	f := mustFlow(t, mustParse(t, "naca 0012"), Flap{}, 300)
 	points, cp := f.Nodes(), f.Pressure(0)
 	for i, x := range []float64{0.025, 0.05, 0.1, 0.2, 0.3, 0.5, 0.7, 0.9} {
-		near(t, "speed squared on 0012, row 5.14", 1-pressureAt(points, cp, x, true), speeds[i], 0.002)
-		near(t, "and below", 1-pressureAt(points, cp, x, false), speeds[i], 0.002)
+		row := figure{"abbott-1959.csv", "5.14", i, "speed squared on 0012 without lift", fmt.Sprintf("x = %g, 300 panels, upper side", x), "-"}
+		held(t, row, 1-pressureAt(points, cp, x, true), 0.002)
+		near(t, "and below", 1-pressureAt(points, cp, x, false), published(t, row.file)[row.id][i], 0.002)
 	}
 }
 
 // Row 5.17: the flow past an ellipse is known; at no angle of attack it does not
 // matter that its tail is round.
 func TestEllipse(t *testing.T) {
-	want := published(t, "closed-forms.csv")["5.17"]
 	for i, thickness := range []float64{0.06, 0.12, 0.18} {
 		var points []Point
 		const n = 300
@@ -184,7 +198,7 @@ func TestEllipse(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		near(t, "least pressure", f.Peak(0), want[i], 5e-4)
+		held(t, figure{"closed-forms.csv", "5.17", i, "pressure peak of an ellipse without lift", fmt.Sprintf("t/c=%g, 300 panels", thickness), ""}, f.Peak(0), 5e-4)
 	}
 }
 
@@ -195,24 +209,28 @@ func TestMeasuredLift(t *testing.T) {
 	f := mustFlow(t, mustParse(t, "naca 0012"), Flap{}, PanelCount)
 	near(t, "measured lift slope over the ideal one", slope/f.LiftSlope(), 0.9, 0.015)
 
-	want := published(t, "abbott-1959.csv")["5.28"]
+	row := func(part int, quantity, unit string) figure {
+		return figure{"abbott-1959.csv", "5.28", part, quantity, "", unit}
+	}
 	s := mustParse(t, "naca 63-412")
 	g := mustFlow(t, s, Flap{}, PanelCount)
-	near(t, "63-412 angle of no lift, three quarters, deg", 0.75*s.ZeroLift.Degrees(), want[0], 0.3)
-	near(t, "63-412 moment, three quarters", 0.75*s.Moment, want[1], 0.005)
-	near(t, "63-412 largest lift", s.LargestLift, want[2], 0.1)
-	near(t, "63-412 lift slope, deg", g.LiftSlope()*math.Pi/180, want[3], 0.006)
+	held(t, row(0, "measured angle of no lift of 63-412; theory times 3/4", "deg"), 0.75*s.ZeroLift.Degrees(), 0.3)
+	held(t, row(1, "measured moment of 63-412; theory times 3/4", "-"), 0.75*s.Moment, 0.005)
+	held(t, row(2, "measured largest lift of 63-412", "-"), s.LargestLift, 0.1)
+	held(t, row(3, "measured lift slope of 63-412; ideal flow", "1/deg"), g.LiftSlope()*math.Pi/180, 0.006)
 }
 
 // Measured pressures on 0012 without lift, row 5.06, and at lift against the
 // ideal flow of the same lift, 1.07, where the peak is read off a photocopy.
 func TestMeasuredPressure(t *testing.T) {
-	want := published(t, "gregory-1970.csv")["5.06"]
+	row := func(part int, conditions string) figure {
+		return figure{"gregory-1970.csv", "5.06", part, "measured pressure on 0012; ideal flow", conditions, "-"}
+	}
 	f := mustFlow(t, mustParse(t, "naca 0012"), Flap{}, PanelCount)
 	points, cp := f.Nodes(), f.Pressure(0)
-	near(t, "at 0.0976", pressureAt(points, cp, 0.0976, true), want[0], 0.03)
-	near(t, "at 0.2897", pressureAt(points, cp, 0.2897, true), want[1], 0.03)
-	near(t, "peak at lift", f.Peak(f.AngleFor(1.07)), -5.24, 0.08*5.24)
+	held(t, row(0, "no lift, x = 0.0976"), pressureAt(points, cp, 0.0976, true), 0.03)
+	held(t, row(1, "no lift, x = 0.2897"), pressureAt(points, cp, 0.2897, true), 0.03)
+	accuracy.Check(t, row(2, "peak at 10°, lift 1.07").row(-5.24, f.Peak(f.AngleFor(1.07)), 0.08*5.24))
 }
 
 // The same flow seen with the section turned over; half the stream does not

@@ -11,6 +11,8 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+
+	"foilwright/accuracy"
 )
 
 // published returns the values of each row of a file in testdata/published, by
@@ -29,6 +31,28 @@ func published(t testing.TB, file string) map[string][]float64 {
 		}
 	}
 	return values
+}
+
+// figure is one of the figures of a published row, and what it is told as.
+type figure struct {
+	file, id   string
+	part       int // which of the row's figures, from zero
+	quantity   string
+	conditions string // in place of the row's own
+	unit       string // in place of the row's own
+}
+
+// held checks what is computed against the figure, and notes both.
+func held(t testing.TB, f figure, got, tolerance float64) {
+	t.Helper()
+	accuracy.Check(t, f.row(published(t, f.file)[f.id][f.part], got, tolerance))
+}
+
+func (f figure) row(want, got, tolerance float64) accuracy.Row {
+	return accuracy.Row{
+		File: f.file, ID: f.id, Quantity: f.quantity, Conditions: f.conditions, Unit: f.unit,
+		Published: want, Computed: got, Tolerance: tolerance,
+	}
 }
 
 func publishedRows(t testing.TB, file string) [][]string {

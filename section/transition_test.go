@@ -1,11 +1,11 @@
 package section
 
 import (
-	"fmt"
 	"math"
 	"strings"
 	"testing"
 
+	"foilwright/accuracy"
 	"foilwright/si"
 )
 
@@ -23,20 +23,24 @@ func layerUnder(speed func(s float64) float64, length float64) laminarLayer {
 // The laminar layer against exact ones, all as remembered: Thwaites' own errors
 // are 1 % on a plate, 6 % at a stagnation point, 1 deg on a cylinder.
 func TestLaminarLayer(t *testing.T) {
-	want := published(t, "thwaites-1949.csv")
+	row := func(id string, got, tolerance float64) {
+		r := figure{"thwaites-1949.csv", id, 0, "", "", ""}.row(published(t, "thwaites-1949.csv")[id][0], got, tolerance)
+		r.Topic = 5
+		accuracy.Check(t, r)
+	}
 	cylinder := layerUnder(func(s float64) float64 { return 2 * math.Sin(s) }, 2.2)
-	near(t, "separation on a cylinder, deg", cylinder[len(cylinder)-1].run*180/math.Pi, want["T.1"][0], 2)
+	row("T.1", cylinder[len(cylinder)-1].run*180/math.Pi, 2)
 	near(t, "the same, as the method has it", cylinder[len(cylinder)-1].run*180/math.Pi, 103.1, 0.1)
 
 	retarded := layerUnder(func(s float64) float64 { return 1 - s }, 0.2)
-	near(t, "separation in a retarded stream", retarded[len(retarded)-1].run, want["T.2"][0], 0.004)
+	row("T.2", retarded[len(retarded)-1].run, 0.004)
 	near(t, "the same, in closed form", retarded[len(retarded)-1].run, 1-math.Pow(2.2, -1.0/6), 1e-4)
 
 	plate := layerUnder(func(float64) float64 { return 1 }, 1)
-	near(t, "momentum thickness of a plate", math.Sqrt(plate[200].thickness/plate[200].run), want["T.3"][0], 0.008)
+	row("T.3", math.Sqrt(plate[200].thickness/plate[200].run), 0.008)
 
 	nose := layerUnder(func(s float64) float64 { return 3 * s }, 1)
-	near(t, "momentum thickness at a stagnation point", math.Sqrt(3*nose[200].thickness), want["T.4"][0], 0.02)
+	row("T.4", math.Sqrt(3*nose[200].thickness), 0.02)
 	near(t, "λ at a stagnation point", nose[200].lambda, 0.075, 1e-9)
 }
 
@@ -50,7 +54,9 @@ func TestTransitionOnFlatPlate(t *testing.T) {
 		near(t, "transition", plate.transition(reynolds)*reynolds, closed(math.Sqrt(thwaites)), 1e4)
 	}
 	near(t, "by the closed form", closed(math.Sqrt(thwaites)), 2.63e6, 0.01e6)
-	near(t, "against measurement", closed(math.Sqrt(thwaites)), measured, 0.4e6)
+	begins := figure{"thwaites-1949.csv", "T.5", 0, "", "", ""}.row(measured, closed(math.Sqrt(thwaites)), 0.4e6)
+	begins.Topic = 5
+	accuracy.Check(t, begins)
 	near(t, "with Blasius' thickness against measurement", closed(0.66411), measured, 0.4e6)
 	if x := plate.transition(1e6); x != 1 {
 		t.Errorf("at a Reynolds number of 1e6 the plate turns turbulent at %g", x)
@@ -204,18 +210,20 @@ func TestTransitionAnywhere(t *testing.T) {
 // model at the ideal lift with the laminar share computed. 0012 holds the
 // tolerance of its row, 0.0004; the others hold 0.0006, nearly all of them low.
 func TestLeastDragOfSmoothSections(t *testing.T) {
-	check := func(name string, reynolds, want, tolerance float64) {
+	check := func(row accuracy.Row, name string, reynolds float64) {
 		s := mustParse(t, "naca "+name)
 		up, down, err := s.Transition2D(s.IdealLift, reynolds, Flap{})
 		if err != nil {
 			t.Fatal(err)
 		}
 		drag := s.Drag(s.IdealLift, reynolds, laminarShare(s.IdealLift, up, down))
-		t.Logf("%s: transition at %.3f and %.3f, drag %.5f, remembered %.4f", name, up, down, drag, want)
-		near(t, fmt.Sprintf("least drag of %s", name), drag, want, tolerance)
+		t.Logf("%s: transition at %.3f and %.3f, drag %.5f, remembered %.4f", name, up, down, drag, row.Published)
+		row.Quantity, row.Conditions, row.Unit, row.Computed = "least drag, smooth", "NACA "+name+", Re 6e6, transition computed", "-", drag
+		accuracy.Check(t, row)
 	}
-	check("0012", 6e6, 0.00585, 0.0004) // row 5.07, the middle of 0.0057 to 0.0060
+	// The middle of 0.0057 to 0.0060.
+	check(accuracy.Row{File: "abbott-1959.csv", ID: "5.07", Published: 0.00585, Tolerance: 0.0004}, "0012", 6e6)
 	for _, row := range publishedRows(t, "abbott-1959-drag.csv") {
-		check(row[0], number(row[1]), number(row[2]), number(row[3]))
+		check(accuracy.Row{File: "abbott-1959-drag.csv", ID: row[0], Topic: 5, Published: number(row[2]), Tolerance: number(row[3])}, row[0], number(row[1]))
 	}
 }
