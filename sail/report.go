@@ -17,9 +17,9 @@ const camber = 0.08
 // Report is one sail's part of [Loads] in full.
 type Report struct {
 	Name            string                  `json:"name"`
-	Lift            float64                 `json:"lift_n"`              // size of the lift's resultant, negative where it pulls to windward
-	InducedDrag     float64                 `json:"induced_drag_n"`      // along the wakes
-	SectionDrag     float64                 `json:"section_drag_n"`      // size of the resultant along the local winds
+	Lift            float64                 `json:"lift_N"`              // size of the lift's resultant, negative where it pulls to windward
+	InducedDrag     float64                 `json:"induced_drag_N"`      // along the wakes
+	SectionDrag     float64                 `json:"section_drag_N"`      // size of the resultant along the local winds
 	LiftCoefficient float64                 `json:"lift_coefficient"`    // Lift on area and the wind at mid-height
 	LargestLift     float64                 `json:"largest_lift"`        // coefficient at WindAngle
 	WindSpeed       si.Speed                `json:"wind_speed_mps"`      // apparent, at mid-height
@@ -27,9 +27,9 @@ type Report struct {
 	Incidence       si.Angle                `json:"incidence_rad"`       // above zero lift at mid-height: the sheet's setting
 	Twist           si.Angle                `json:"twist_rad"`           // the setting
 	SheetingAngle   si.Angle                `json:"sheeting_angle_rad"`  // chord off the centreline at mid-height, positive to leeward: WindAngle − (Incidence − 2·0.08), the zero-lift angle of 8 % camber (common practice)
-	SheetLoad       float64                 `json:"sheet_load_n"`        // moment of the strips' lift, at 40 % of chord, about the luff over the foot (common practice; leech tension is left out; no scantling)
+	SheetLoad       float64                 `json:"sheet_load_N"`        // moment of the strips' lift, at 40 % of chord, about the luff over the foot (common practice; leech tension is left out; no scantling)
 	CentreOfEffort  frame.Point[frame.Boat] `json:"centre_of_effort_m"`  // the strips' places weighted by their share in the resultant of lift and drag
-	MastFoot        float64                 `json:"mast_foot_side_n"`    // side force, positive to port in the boat frame, that a luff simply held at tack and head hands to its foot (common practice; no scantling)
+	MastFoot        float64                 `json:"mast_foot_side_N"`    // side force, positive to port in the boat frame, that a luff simply held at tack and head hands to its foot (common practice; no scantling)
 	Margin          float64                 `json:"largest_lift_margin"` // see Margin.LargestLift
 	Loading         float64                 `json:"least_loading"`       // see Margin.Loading
 	Strips          []StripReport           `json:"strips"`              // foot to head
