@@ -1,9 +1,11 @@
 package foil
 
 import (
+	"fmt"
 	"math"
 	"testing"
 
+	"foilwright/accuracy"
 	"foilwright/boat"
 	"foilwright/fluid"
 	"foilwright/frame"
@@ -25,9 +27,10 @@ func TestLiftSlopeOfAWing(t *testing.T) {
 		load := loadsOf(t, b, s, w, boat.Potential)
 		q := fluid.StandardSea().DynamicPressure(10)
 		got := load.Force.Z / (q * 2 * half * chord) / angle.Radians()
-		if math.Abs(got/4.2147-1) > tolerance {
-			t.Errorf("%d rows: lift slope %.4f per rad, want 4.2147 within %g", rows, got, tolerance)
-		}
+		accuracy.Check(t, accuracy.Row{
+			ID: "3.19", Quantity: "lift slope of a flat rectangular wing", Conditions: fmt.Sprintf("aspect ratio 6, as a foil of a boat, rows: %d", rows), Unit: "1/rad",
+			Source: "independent lattice; Tuck 1993", Evidence: "derived", Published: 4.2147, Computed: got, Tolerance: tolerance * 4.2147,
+		})
 	}
 }
 

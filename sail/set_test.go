@@ -1,9 +1,11 @@
 package sail
 
 import (
+	"fmt"
 	"math"
 	"testing"
 
+	"foilwright/accuracy"
 	"foilwright/boat"
 	"foilwright/fluid"
 	"foilwright/frame"
@@ -36,7 +38,10 @@ func TestBiplane(t *testing.T) {
 				mutual += load(i) * k.influence[i*2*n+n+j] * load(n+j) * k.segments[i].length
 			}
 		}
-		near(t, "row "+row+" σ", mutual/own, want[row][0], 5e-4)
+		accuracy.Check(t, accuracy.Row{
+			File: "prandtl-1921.csv", ID: row, Quantity: "interference factor σ, elliptic loads", Conditions: fmt.Sprintf("gap %g of the span, two sails of 64 strips", gap),
+			Published: want[row][0], Computed: mutual / own, Tolerance: 5e-4,
+		})
 	}
 }
 

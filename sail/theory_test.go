@@ -1,11 +1,13 @@
 package sail
 
 import (
+	"fmt"
 	"math"
 	"testing"
 
 	"gonum.org/v1/gonum/mathext"
 
+	"foilwright/accuracy"
 	"foilwright/boat"
 	"foilwright/fluid"
 	"foilwright/si"
@@ -61,15 +63,19 @@ const far = 1e5
 
 // The elliptic wing has its lift slope 2πA/(A+2) and e = 1 (Prandtl; row 3.01).
 func TestEllipticWing(t *testing.T) {
-	want := published(t, "lifting-line.csv")["3.01"]
+	want := published(t, "lifting-line.csv")
 	for i, a := range []float64{6, 10} {
 		// Root chord 4/(π·A) makes the aspect ratio A at unit span.
 		k := wing(32, far, far+1, func(s float64) float64 { return 8 / (math.Pi * a) * math.Sqrt(s*(1-s)) })
 		lift, e, circulation := flown(t, k, even)
 		// The midpoint sum over cosine strips stands π/(2n)/sin(π/(2n)) above the integral of √: 0.04 % at 32.
-		near(t, "elliptic wing lift slope", lift*a, want[i], 5e-4*want[i])
+		row := accuracy.Row{File: "lifting-line.csv", ID: "3.01", Conditions: fmt.Sprintf("A=%g, 32 strips", a), Published: want["3.01"][i], Computed: lift * a, Tolerance: 5e-4 * want["3.01"][i]}
+		accuracy.Check(t, row)
 		near(t, "elliptic wing e", e, 1, 1e-3)
-		near(t, "elliptic half-span centroid", centroid(k, circulation), published(t, "lifting-line.csv")["3.14"][0], 2e-3)
+		accuracy.Check(t, accuracy.Row{
+			File: "lifting-line.csv", ID: "3.14", Quantity: "half-span centroid of the load", Conditions: fmt.Sprintf("elliptic wing, A=%g, 32 strips", a),
+			Published: want["3.14"][0], Computed: centroid(k, circulation), Tolerance: 2e-3,
+		})
 	}
 }
 
@@ -98,10 +104,16 @@ func TestRectangularWing(t *testing.T) {
 		slope := lift * c.aspect
 		tau := (liftSlope/slope-1)*math.Pi*c.aspect/liftSlope - 1
 		v := want[c.row][c.skip:]
-		near(t, "row "+c.row+" τ", tau, v[0], 2e-3)
-		near(t, "row "+c.row+" δ", 1/e-1, v[1], 1e-3)
+		note := func(quantity, unit string, want, got, tolerance float64) {
+			accuracy.Check(t, accuracy.Row{
+				File: "lifting-line.csv", ID: c.row, Quantity: quantity, Conditions: fmt.Sprintf("A=%.4g, 64 strips", c.aspect), Unit: unit,
+				Published: want, Computed: got, Tolerance: tolerance,
+			})
+		}
+		note("rectangular lifting line, τ", "-", v[0], tau, 2e-3)
+		note("rectangular lifting line, δ", "-", v[1], 1/e-1, 1e-3)
 		if c.skip == 1 {
-			near(t, "row "+c.row+" lift slope", slope, want[c.row][0], 2e-3)
+			note("rectangular lifting line, lift slope", "1/rad", want[c.row][0], slope, 2e-3)
 		}
 	}
 }
@@ -230,7 +242,10 @@ func TestBellLoad(t *testing.T) {
 		eta := 2*(s.z-far) - 1
 		circulation[i] = math.Pow(1-eta*eta, 1.5)
 	}
-	near(t, "bell half-span centroid", centroid(k, circulation), published(t, "lifting-line.csv")["6.09"][0], 1e-3)
+	accuracy.Check(t, accuracy.Row{
+		File: "lifting-line.csv", ID: "6.09", Conditions: "(1−η²)^{3/2}, 64 strips",
+		Published: published(t, "lifting-line.csv")["6.09"][0], Computed: centroid(k, circulation), Tolerance: 1e-3,
+	})
 	// Γ = sin³θ = ¾ sin θ − ¼ sin 3θ, and w = Σ n·Γₙ·sin nθ/(2b·sin θ) (Glauert 1926).
 	for i, s := range k.segments {
 		w := 0.0

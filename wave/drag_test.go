@@ -5,6 +5,7 @@ import (
 	"math"
 	"testing"
 
+	"foilwright/accuracy"
 	"foilwright/lattice"
 )
 
@@ -22,7 +23,11 @@ func TestEllipticLine(t *testing.T) {
 			for k := 0; k+1 < len(r.values); k += 2 {
 				speed := r.values[k] * math.Sqrt(gravity*depth)
 				got := (high + increment(t, s, speed)) / deep
-				near(t, fmt.Sprintf("row %s, %d strips, depth Froude number %g", r.id, n, r.values[k]), got, r.values[k+1], 2e-4)
+				accuracy.Check(t, accuracy.Row{
+					File: "wu-1953.csv", ID: r.id, Quantity: "induced and wave drag over induced drag in deep water, elliptic load",
+					Conditions: fmt.Sprintf("depth %g of the span, depth Froude number %g, %d strips", depth, r.values[k], n),
+					Published:  r.values[k+1], Computed: got, Tolerance: 2e-4,
+				})
 			}
 		}
 	}
@@ -55,9 +60,11 @@ func TestEndlessLine(t *testing.T) {
 			return drag
 		}
 		drag := (per(100) - per(60)) / 40 // ρ Γ² exp(−2k0h) times k0 · 1/k0
-		near(t, "row "+r.id+" exp(−2/F²)", drag, r.values[0], 1e-5)
+		row := accuracy.Row{File: "kochin-vortex.csv", ID: r.id, Quantity: "wave drag of an endless vortex, D/(ρ Γ² k₀)", Conditions: fmt.Sprintf("depth Froude number %g", froude), Published: r.values[0], Computed: drag, Tolerance: 1e-5}
+		accuracy.Check(t, row)
 		// CDw = D/(½V²c), CL = 2Γ/(Vc).
-		near(t, "row "+r.id+" CDw/CL²", drag/unit*depth/2, r.values[1], 1e-5)
+		row.Quantity, row.Published, row.Computed = "wave drag of an endless vortex, CDw/CL² at a depth of one chord", r.values[1], drag/unit*depth/2
+		accuracy.Check(t, row)
 	}
 }
 
