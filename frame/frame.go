@@ -178,5 +178,5 @@ func (w Pose[To, From]) Load(l Load[From]) Load[To] {
 // Rename returns a rotation within one frame as a rotation from a frame whose
 // axes are parallel to another's: a foil's own frame and the boat's.
 func Rename[To, From any](r Rotation[From, From]) Rotation[To, From] {
-	return Rotation[To, From]{r.m}
+	return Rotation[To, From](r)
 }

@@ -7,7 +7,6 @@ import (
 	"foilwright/boat"
 	"foilwright/foil"
 	"foilwright/sail"
-	"foilwright/si"
 	"foilwright/solve"
 	"foilwright/wave"
 )
@@ -265,6 +264,3 @@ func (p *problem) fillRows(s *boat.State, loads balance.Loads, w *balance.Worksp
 		}
 	}
 }
-
-// best returns what progress an objective stands for, m/s.
-func (p *problem) progressOf(f float64) si.Speed { return si.Speed(-f * p.request.unit()) }
