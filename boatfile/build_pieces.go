@@ -234,6 +234,9 @@ func (s *shaper) section(f *pieceForm, p *boat.Piece, model *boat.Piece) {
 		s.faultErr(&sf.site, err)
 		return
 	}
+	if sec.Mended != "" {
+		s.assume(sf.path+" shape", sec.Mended, "its file of coordinates needed that")
+	}
 	if sf.DragTable.given() {
 		table, err := s.shelf.dragTable(sf.DragTable.node.place, sf.DragTable.text)
 		if err != nil {

@@ -23,18 +23,20 @@ const (
 // trailing edge, either way; or each side from the leading edge aft, with or
 // without a line of the two counts before them. A trailing-edge point that one
 // side lacks is taken from the other. The outline is brought to unit chord and
-// its trailing edge closed.
+// its trailing edge closed. What was mended is said in [Section.Mended].
 func FromCoordinates(name string, r io.Reader) (Section, error) {
 	lines, err := readPairs(name, r)
 	if err != nil {
 		return Section{}, err
 	}
-	outline, err := ordered(lines)
+	outline, mended, err := ordered(lines)
 	if err == nil {
 		var s *shape
 		if s, err = fromOutline(outline); err == nil {
 			thickness, _ := s.thickness()
-			return build(name, s, nominal{thickness, s.meanLine()})
+			sec, err := build(name, s, nominal{thickness, s.meanLine()})
+			sec.Mended = strings.Join(append(mended, closed(outline)...), "; ")
+			return sec, err
 		}
 	}
 	return Section{}, fmt.Errorf("section %q: %w", name, err)
@@ -86,32 +88,52 @@ func pair(fields []string) (Point, error) {
 func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }
 
 // ordered brings points, in either usual order, to run from the trailing edge
-// over the upper side to the leading edge and back along the lower side.
-func ordered(points []Point) ([]Point, error) {
+// over the upper side to the leading edge and back along the lower side, and says
+// what it mended.
+func ordered(points []Point) (outline []Point, mended []string, err error) {
 	if len(points) > 0 && counts(points[0]) {
 		points = points[1:]
 	}
 	if len(points) < fewestPoints {
-		return nil, fmt.Errorf("%d points, needed are at least %d\nhint: give both sides, a pair of x and y a line", len(points), fewestPoints)
+		return nil, nil, fmt.Errorf("%d points, needed are at least %d\nhint: give both sides, a pair of x and y a line", len(points), fewestPoints)
 	}
 	if first := secondSide(points); first > 0 {
 		one, other := points[:first], points[first:]
 		if len(one) < fewestPoints/3 || len(other) < fewestPoints/3 {
-			return nil, fmt.Errorf("one side has only %d points", min(len(one), len(other)))
+			return nil, nil, fmt.Errorf("one side has only %d points", min(len(one), len(other)))
 		}
 		round := slices.Clone(one)
 		slices.Reverse(round)
 		points = append(round, other...)
 	}
-	points = apart(points)
-	if len(points) < fewestPoints {
-		return nil, fmt.Errorf("only %d points differ, needed are at least %d", len(points), fewestPoints)
+	all := len(points)
+	if points = apart(points); len(points) < fewestPoints {
+		return nil, nil, fmt.Errorf("only %d points differ, needed are at least %d", len(points), fewestPoints)
 	}
-	points = edged(points)
+	if twice := all - len(points); twice > 1 { // the leading edge stands in both sides
+		mended = append(mended, fmt.Sprintf("%d points that stood twice were dropped", twice))
+	}
+	whole := len(points)
+	if points = edged(points); len(points) > whole {
+		mended = append(mended, "the trailing-edge point that one side lacks was taken from the other")
+	}
 	if area(points) < 0 {
 		slices.Reverse(points)
+		mended = append(mended, "the order was turned round: the lower side came first")
 	}
-	return points, nil
+	return points, mended, nil
+}
+
+// closed says by how much an outline's trailing edge was open, where that is more
+// than a hair.
+func closed(outline []Point) []string {
+	lo, hi := span(outline)
+	a, b := outline[0], outline[len(outline)-1]
+	gap := math.Hypot(a.X-b.X, a.Y-b.Y) / (hi - lo)
+	if gap < 1e-4 {
+		return nil
+	}
+	return []string{fmt.Sprintf("the trailing edge was closed, which was open by %.2g %% of the chord", 100*gap)}
 }
 
 // counts tells whether a first pair is the two sides' numbers of points.

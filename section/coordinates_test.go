@@ -172,3 +172,40 @@ func FuzzFromCoordinates(f *testing.F) {
 		}
 	})
 }
+
+// What was mended of a file's points is said; what needed nothing says nothing.
+func TestMendedIsSaid(t *testing.T) {
+	points := outline(t, "naca 2412", 81)
+	backwards := slices.Clone(points)
+	slices.Reverse(backwards)
+	open := slices.Clone(points)
+	open[0].Y += 0.004
+	open[len(open)-1].Y -= 0.004
+	for want, given := range map[string][]Point{
+		"": points,
+		"the order was turned round: the lower side came first":                backwards,
+		"the trailing edge was closed, which was open by 0.8 % of the chord":   open,
+		"the trailing-edge point that one side lacks was taken from the other": points[:80],
+		"2 points that stood twice were dropped":                               slices.Insert(slices.Clone(points), 30, points[30], points[30]),
+	} {
+		sec, err := FromCoordinates("own", strings.NewReader(text(given)))
+		if err != nil {
+			t.Errorf("%q: %v", want, err)
+		} else if sec.Mended != want {
+			t.Errorf("mended %q, want %q", sec.Mended, want)
+		}
+	}
+}
+
+// Surfaces that cross are refused.
+func TestCrossingSurfacesAreRefused(t *testing.T) {
+	points := outline(t, "naca 0012", 81)
+	for i := 10; i < 25; i++ {
+		points[i].Y = -points[i].Y
+	}
+	if _, err := FromCoordinates("own", strings.NewReader(text(points))); err == nil || !strings.Contains(err.Error(), "section") {
+		t.Errorf("a section whose sides cross is taken: %v", err)
+	} else {
+		t.Log(err)
+	}
+}

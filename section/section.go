@@ -13,6 +13,9 @@ import (
 // [ParseWith] and [FromCoordinates] make one.
 type Section struct {
 	Name string
+	// Mended says what was mended of the coordinates that it was read from; empty
+	// where nothing was.
+	Mended string
 	// Thickness is the largest thickness over the chord.
 	Thickness float64
 	// ThickestAt is where the section is thickest, share of the chord.
