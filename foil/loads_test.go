@@ -179,3 +179,27 @@ func TestAtRest(t *testing.T) {
 		}
 	}
 }
+
+// Spray of a strut square to the surface is Hoerner's 0.24·q·t² (from memory); at
+// a shallow angle the cut is thicker, up to the chord.
+func TestSprayGrowsAsTheCutDoes(t *testing.T) {
+	const chord, thin = 0.3, 0.12
+	q := fluid.StandardSea().DynamicPressure(12)
+	square := 0.24 * q * chord * thin * chord * thin
+	spray := func(heel si.Angle) float64 {
+		f := inverted(t, frame.Point[frame.Boat]{}, 3, 1, 0, straight(0.2))
+		f.Pieces = f.Pieces[:1]
+		b, s := carrying(12, 0.5, 0, f)
+		s.Attitude.Heel = heel
+		return -loadsOf(t, b, s, &Workspace{}, boat.Spray).Force.X
+	}
+	if got := spray(0); math.Abs(got/square-1) > 1e-9 {
+		t.Errorf("upright: %.3f N, want %.3f", got, square)
+	}
+	for _, lean := range []si.Angle{20 * si.Degree, 70 * si.Degree} {
+		want := square / math.Hypot(lean.Cos(), thin*lean.Sin())
+		if got := spray(lean); math.Abs(got/want-1) > 1e-9 || got > square/thin {
+			t.Errorf("leaning by %.0f deg: %.3f N, want %.3f", lean.Degrees(), got, want)
+		}
+	}
+}
