@@ -27,6 +27,7 @@ type loader struct {
 	faults Faults
 	files  []pulled
 	shares []*node // values of shares:, the boat file's own first
+	torn   bool    // what a file is like cannot be had: most of the boat is missing
 }
 
 // load returns a boat file's tree with what it is like merged in. chain holds
@@ -46,6 +47,7 @@ func (l *loader) load(name string, text []byte, chain []string) *node {
 	}
 	parent := l.loadLike(like, append(chain, name))
 	if parent == nil {
+		l.torn = true
 		return root
 	}
 	return l.merge(parent, root, "")
@@ -105,8 +107,11 @@ func (l *loader) fetch(n *node, at, name string) ([]byte, bool) {
 	}
 	text, err := l.open(name)
 	if err != nil {
-		l.faults = append(l.faults, n.fault(at, fmt.Sprintf("%s cannot be read: %v", name, err),
-			"names are relative to the file that they stand in"))
+		problem, hint := split(err)
+		if hint == "" {
+			hint = "names are relative to the file that they stand in"
+		}
+		l.faults = append(l.faults, n.fault(at, name+" cannot be read: "+strings.TrimPrefix(problem, name+": "), hint))
 		return nil, false
 	}
 	l.files = append(l.files, pulled{name, text})

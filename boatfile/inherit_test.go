@@ -1,6 +1,7 @@
 package boatfile
 
 import (
+	"errors"
 	"fmt"
 	"os"
 	"strings"
@@ -71,6 +72,24 @@ func TestFaultsOfLike(t *testing.T) {
 		_, err := one(c.texts)
 		if err == nil || !strings.Contains(err.Error(), c.want) {
 			t.Errorf("%v\nwant %s", err, c.want)
+		}
+	}
+}
+
+// Where what a file is like cannot be had, that is told and nothing of what is
+// missing for it, with one hint: the opener's own where it has one.
+func TestLikeThatCannotBeRead(t *testing.T) {
+	text := []byte("foilwright: 1\nname: A\nlike: nowhere.yaml\n")
+	for want, open := range map[string]Opener{
+		"a.yaml:3:7: like: nowhere.yaml cannot be read: there is no such file\nhint: did you mean b.yaml?": func(name string) ([]byte, error) {
+			return nil, errors.New(name + ": there is no such file\nhint: did you mean b.yaml?")
+		},
+		"a.yaml:3:7: like: nowhere.yaml cannot be read: gone\nhint: names are relative to the file that they stand in": func(string) ([]byte, error) {
+			return nil, errors.New("gone")
+		},
+	} {
+		if _, err := Read("a.yaml", text, open); err == nil || err.Error() != want {
+			t.Errorf("%v\nwant %s", err, want)
 		}
 	}
 }

@@ -40,7 +40,8 @@ func Read(name string, text []byte, open func(name string) ([]byte, error)) (*Sh
 func read(name string, text []byte, open Opener, sections []shelvedSection) (*Sheet, error) {
 	l := loader{open: open}
 	root := l.load(name, text, nil)
-	if root == nil {
+	// Without what a file is like, all that it takes over would be missing too.
+	if root == nil || l.torn {
 		return nil, l.faults.err()
 	}
 	l.scope(root)
