@@ -18,8 +18,8 @@ type Budget struct {
 // BudgetRow is one part's share of the budget.
 type BudgetRow struct {
 	Part    string  `json:"part"`
-	Kind    string  `json:"kind"`      // weight, buoyancy, water or air
-	Moment  float64 `json:"moment_Nm"` // N·m; positive rights in the water's rows, positive heels in the air's
+	Kind    string  `json:"kind"`      // weight, buoyancy, water, sails or windage
+	Moment  float64 `json:"moment_Nm"` // N·m; positive rights in rows of weight, buoyancy and water, positive heels in the air's
 	Arm     float64 `json:"arm_m"`     // moment over the force across it, m; 0 where there is no force
 	Force   float64 `json:"force_N"`   // across the axis, N
 	Heeling Turning `json:"-"`
@@ -48,21 +48,23 @@ func BudgetAbout(items []boat.Item, about frame.Point[frame.Track], windFrom boa
 	budget := Budget{About: about}
 	leeward := Leeward(windFrom)
 	var loads []frame.Load[frame.Track]
+	var sources []source
 	for i := range items {
 		it := &items[i]
-		kind := kindOf(it.Cause)
+		source := sourceOf(it.Cause)
 		at := -1
 		for k := range budget.Rows {
-			if budget.Rows[k].Part == it.Part && budget.Rows[k].Kind == kind {
+			if budget.Rows[k].Part == it.Part && sources[k] == source {
 				at = k
 			}
 		}
 		if at < 0 {
 			at = len(budget.Rows)
-			row := BudgetRow{Part: it.Part, Kind: kind}
-			if kind == "air" {
+			row := BudgetRow{Part: it.Part, Kind: source.kind()}
+			if source >= sails {
 				row.Heeling = Heels
 			}
+			sources = append(sources, source)
 			budget.Rows = append(budget.Rows, row)
 			loads = append(loads, frame.Load[frame.Track]{About: about})
 		}
@@ -86,14 +88,33 @@ func BudgetAbout(items []boat.Item, about frame.Point[frame.Track], windFrom boa
 	return budget
 }
 
-func kindOf(c boat.Cause) string {
+// source is where a row's loads come from. Sails and windage are two: a foil and
+// a sail may go by one name, and the foil has windage where it is dry.
+type source int
+
+const (
+	gravity source = iota
+	buoyancy
+	water
+	sails
+	windage
+)
+
+// kind returns the source's name in a row.
+func (s source) kind() string {
+	return [...]string{"weight", "buoyancy", "water", "sails", "windage"}[s]
+}
+
+func sourceOf(c boat.Cause) source {
 	switch {
 	case c == boat.Gravity:
-		return "weight"
+		return gravity
 	case c == boat.Buoyancy:
-		return "buoyancy"
+		return buoyancy
 	case c.Medium() == boat.Water:
-		return "water"
+		return water
+	case c == boat.WindDrag:
+		return windage
 	}
-	return "air"
+	return sails
 }

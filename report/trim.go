@@ -251,7 +251,7 @@ func (p *page) budget(r *trim.Result) {
 	for i := range r.Budget.Rows {
 		b := &r.Budget.Rows[i]
 		cells := row{trim.ByWind(b.Part, sideOf(r.WindFrom)), b.Kind, p.number("N·m", b.Moment), number("m", b.Arm), p.lift(b.Force)}
-		if b.Kind == "air" {
+		if b.Heeling == balance.Heels {
 			heeling = append(heeling, cells)
 		} else {
 			righting = append(righting, cells)

@@ -7,9 +7,11 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
+	"foilwright/balance"
 	"foilwright/si"
 	"foilwright/trim"
 )
@@ -169,6 +171,32 @@ func TestBudgetAboutAnyPoint(t *testing.T) {
 			t.Errorf("about %v: the righting moment does not depend on the point", about)
 		}
 		last = r.RightingMoment
+	}
+}
+
+// A foil and a sail of one name have rows of their own, and the totals are the
+// rows' sums.
+func TestBudgetKeepsSailsAndWindageApart(t *testing.T) {
+	r := ask(t, &Trim{Sailing: Sailing{WindSpeeds: []si.Speed{7}, WindAngles: []si.Angle{90 * si.Degree}, Conditions: Standard()}}, sloe).Results.([]*trim.Result)[0]
+	var kinds []string
+	righting, heeling := 0.0, 0.0
+	for _, row := range r.Budget.Rows {
+		if row.Part == "main" {
+			kinds = append(kinds, row.Kind)
+		}
+		if row.Heeling == balance.Heels {
+			heeling += row.Moment
+		} else {
+			righting += row.Moment
+		}
+	}
+	for _, want := range []string{"weight", "water", "sails", "windage"} {
+		if !slices.Contains(kinds, want) {
+			t.Errorf("what is called main has rows of %v, not of %s", kinds, want)
+		}
+	}
+	if math.Abs(righting-r.RightingMoment) > 1e-9*righting || math.Abs(heeling-r.HeelingMoment) > 1e-9*heeling {
+		t.Errorf("rows add up to %v and %v N·m, the totals are %v and %v", righting, heeling, r.RightingMoment, r.HeelingMoment)
 	}
 }
 
