@@ -215,7 +215,7 @@ func rowCells(r accuracy.Noted) []string {
 	return cells
 }
 
-var aside = regexp.MustCompile(` ?\([^()]*(memory|.{40,})[^()]*\)`)
+var aside = regexp.MustCompile(` ?\([^()]*(memory|[^()]{40})[^()]*\)`)
 
 // source returns the first of a row's sources, in short; the published file has
 // them whole.
