@@ -33,6 +33,7 @@ func jsonSections() map[string]reflect.Type {
 		"A control":             reflect.TypeFor[trim.Setting](),
 		"A load":                reflect.TypeFor[trim.Load](),
 		"The centres of a foil": reflect.TypeFor[balance.Centre](),
+		"A margin":              reflect.TypeFor[trim.Margin](),
 		"A budget":              reflect.TypeFor[balance.Budget](),
 		"A sail":                reflect.TypeFor[sail.Report](),
 		"A difference":          reflect.TypeFor[compare.Difference](),

@@ -66,6 +66,25 @@ func (s *sea) conditions() (c study.Conditions, err error) {
 	return c, nil
 }
 
+// lattice is the flags of how foils are cut.
+type lattice struct {
+	Strips int    `placeholder:"12" help:"Strips that each wet piece of a foil is cut into; else 12." group:"Precision"`
+	Rows   int    `placeholder:"1" help:"Rows of vortices over the chord; else 1." group:"Precision"`
+	Waves  string `placeholder:"drag" help:"Waves that lift makes: none, drag (as where nothing is said), or full, which counts the incidence that they change too; a trim then takes ten times as long." group:"Precision"`
+}
+
+func (l *lattice) lattice() (study.Lattice, error) {
+	for _, f := range []struct {
+		flag, given string
+		count       int
+	}{{"strips", "12", l.Strips}, {"rows", "1", l.Rows}} {
+		if f.count < 0 {
+			return study.Lattice{}, fmt.Errorf("--%s: %d is no number of them\nhint: write --%s %s", f.flag, f.count, f.flag, f.given)
+		}
+	}
+	return study.Lattice{Strips: l.Strips, Rows: l.Rows, Waves: l.Waves}, nil
+}
+
 // stance is the flags of an attitude and the controls.
 type stance struct {
 	Heel     string   `placeholder:"\"2 deg to windward\"" help:"To leeward, unless it says to windward." group:"State"`
@@ -118,6 +137,7 @@ type sailing struct {
 	Hold      []string `sep:"none" placeholder:"\"heel=2 deg\"" help:"Hold speed, heel, pitch, leeway, ride height or a control; may be given again." group:"What the crew may do"`
 	Relax     []string `sep:"none" placeholder:"\"ride height\"" help:"Leave out a limit by its name; may be given again." group:"What the crew may do"`
 	CarriedAt string   `placeholder:"\"6 m\"" help:"Height above the water at which side force carried is told; else the sails' own." group:"What is told"`
+	lattice   `embed:""`
 	sea       `embed:""`
 }
 
@@ -161,6 +181,9 @@ func (s *sailing) sailing() (q study.Sailing, err error) {
 	}
 	if s.CarriedAt != "" && !(q.CarriedAt > 0) {
 		return q, fmt.Errorf("--carried-at: %s is not above the water\nhint: name a height such as 6 m", s.CarriedAt)
+	}
+	if q.Lattice, err = s.lattice.lattice(); err != nil {
+		return q, err
 	}
 	q.Conditions, err = s.conditions()
 	return q, err

@@ -67,6 +67,7 @@ type towCommand struct {
 	Speed     string `placeholder:"\"30 kn\"" help:"Speed through the water." group:"State"`
 	stance    `embed:""`
 	Only      string `placeholder:"\"leeward main\"" help:"Tow this part alone, with the others out of the water."`
+	lattice   `embed:""`
 	sea       `embed:""`
 }
 
@@ -80,6 +81,9 @@ func (c *towCommand) question() (study.Question, error) {
 	}
 	q := &study.Tow{Speed: si.Speed(speed), Only: c.Only}
 	if q.Stance, err = c.stance.stance(); err != nil {
+		return nil, err
+	}
+	if q.Lattice, err = c.lattice.lattice(); err != nil {
 		return nil, err
 	}
 	q.Conditions, err = c.conditions()

@@ -56,7 +56,7 @@ func (p *page) list(title string, points []string) {
 		return
 	}
 	p.gap()
-	p.WriteString(title + "\n")
+	p.WriteString(wrapped(title, ""))
 	for _, point := range points {
 		p.WriteString("- " + wrapped(point, "  "))
 	}

@@ -103,6 +103,7 @@ func (p *page) trim(r *trim.Result) {
 	p.drag(r.Drag)
 	p.sails(r)
 	p.limits(r)
+	p.margins(r.Margins, r.Hinges, r.WindFrom)
 	p.wetted(r)
 	p.search(r)
 	p.list("Warnings", r.Warnings)

@@ -9,6 +9,7 @@ import (
 	"foilwright/balance"
 	"foilwright/boat"
 	"foilwright/compare"
+	"foilwright/foil"
 	"foilwright/frame"
 	"foilwright/quantity"
 	"foilwright/si"
@@ -28,6 +29,7 @@ type Sailing struct {
 	Holds      []Setting  `json:"holds,omitempty"`
 	Relaxed    []string   `json:"relaxed,omitempty"`      // names of limits that do not hold
 	CarriedAt  float64    `json:"carried_at_m,omitempty"` // 0: see trim and compare
+	Lattice
 	Conditions
 }
 
@@ -66,8 +68,12 @@ func (q *Sailing) requests() ([]trim.Request, error) {
 		return nil, err
 	}
 	q.WindFrom = side.String()
+	lattice, err := q.options()
+	if err != nil {
+		return nil, err
+	}
 	base := trim.Request{
-		Profile: profile, Water: water, Air: air, Aim: q.Aim, WindFrom: side, Mode: q.Mode, Set: q.Set,
+		Foil: lattice, Profile: profile, Water: water, Air: air, Aim: q.Aim, WindFrom: side, Mode: q.Mode, Set: q.Set,
 		CarriedAt: q.CarriedAt,
 	}
 	if len(q.WindAngles) > 0 {
@@ -230,7 +236,7 @@ func (q *Trim) ask(ctx context.Context, d *desk) (any, Verdict, error) {
 
 // budgetAbout takes an answer's budget about another point.
 func budgetAbout(b *boat.Boat, r *trim.Result, about Across) error {
-	var w balance.Workspace
+	w := balance.Workspace{Foil: foil.Workspace{Options: r.Foil}}
 	loads, err := balance.At(b, r.State, r.SetIndex, r.Conditions, &w)
 	if err != nil {
 		return err

@@ -3,14 +3,15 @@ package study
 import (
 	"context"
 	"fmt"
-	"math"
 
 	"foilwright/balance"
 	"foilwright/boat"
+	"foilwright/fluid"
 	"foilwright/foil"
 	"foilwright/quantity"
 	"foilwright/si"
 	"foilwright/trim"
+	"foilwright/wave"
 )
 
 // Tow asks for all loads in the water in a fixed state, as in a towing tank.
@@ -18,6 +19,7 @@ type Tow struct {
 	Stance
 	Speed si.Speed `json:"speed_mps"`
 	Only  string   `json:"only,omitempty"` // tow this part alone, the others out of the water
+	Lattice
 	Conditions
 }
 
@@ -37,32 +39,29 @@ type TowResult struct {
 	WettedArea  float64             `json:"wetted_area_m2"`
 	Centres     []balance.Centre    `json:"centres"`
 	Spans       []Span              `json:"spans"`
+	Margins     []trim.Margin       `json:"margins"`
+	Hinges      []trim.Hinge        `json:"hinge_moments"`
 	Bending     []Bending           `json:"root_bending"`
 	NotComputed []string            `json:"not_computed"`
 }
 
 // Span is the loading along one wet piece, outward.
 type Span struct {
-	Part        string  `json:"part"`
-	Piece       string  `json:"piece"`
-	LargestLift float64 `json:"largest_lift_margin"` // least over its strips of largest usable lift coefficient less lift
-	// Cavitation is the least margin over its strips, cavitation number less
-	// pressure peak, and First the speed at which the first of them would cavitate
-	// with its present force. Nil where the section's pressures are not known.
-	Cavitation *float64  `json:"cavitation_margin"`
-	First      *si.Speed `json:"first_cavitation_mps"`
-	Strips     []Strip   `json:"strips"`
+	Part   string  `json:"part"`
+	Piece  string  `json:"piece"`
+	Strips []Strip `json:"strips"`
 }
 
 // Strip is one strip of a span.
 type Strip struct {
-	Share       float64  `json:"share"` // of the piece's path
-	Depth       float64  `json:"depth_m"`
-	Chord       float64  `json:"chord_m"`
-	Circulation float64  `json:"circulation_m2ps"` // positive for a force towards the upper side
-	Lift        float64  `json:"lift_coefficient"`
-	Largest     float64  `json:"largest_lift_coefficient"` // to the side that it lifts to
-	Cavitation  *float64 `json:"cavitation_margin"`        // nil where the section's pressures are not known
+	Share       float64   `json:"share"` // of the piece's path
+	Depth       float64   `json:"depth_m"`
+	Chord       float64   `json:"chord_m"`
+	Circulation float64   `json:"circulation_m2ps"` // positive for a force towards the upper side
+	Lift        float64   `json:"lift_coefficient"`
+	Largest     float64   `json:"largest_lift_coefficient"` // to the side that it lifts to
+	Cavitation  *float64  `json:"cavitation_margin"`        // nil where the section's pressures are not known
+	Ventilation *si.Angle `json:"ventilation_margin_rad"`   // nil where the piece does not pierce the surface
 }
 
 // Bending is the moment of a foil's water loads about its root.
@@ -71,59 +70,96 @@ type Bending struct {
 	Moment float64 `json:"root_bending_moment_Nm"`
 }
 
-// notComputed lists the margins that are left out.
-func notComputed(all []Span) []string {
-	list := []string{"ventilation margin: not computed yet"}
+// notComputed lists the margins that cannot be told.
+func notComputed(all []trim.Margin) []string {
+	list := []string{}
 	for i := range all {
-		if all[i].Cavitation == nil {
-			list = append(list, fmt.Sprintf("cavitation margin of %s %s: the pressures on its section are not known", all[i].Part, all[i].Piece))
+		if m := &all[i]; m.LargestLift != nil && m.Cavitation == nil {
+			list = append(list, fmt.Sprintf("cavitation margin of %s %s: the pressures on its section are not known", m.Part, m.Piece))
 		}
 	}
 	return list
 }
 
 func (q *Tow) ask(_ context.Context, d *desk) (any, Verdict, error) {
-	b, err := d.one(q.Verb())
+	t, err := q.tank(d)
 	if err != nil {
 		return nil, "", err
 	}
-	if err := sane("speed", q.Speed.MetresPerSecond(), quantity.Speed); err != nil {
-		return nil, "", fmt.Errorf("%s: %w", b.Name, err)
-	}
-	st, err := q.of(b)
+	r, err := t.tow(q, t.workspace())
 	if err != nil {
 		return nil, "", err
 	}
-	st.state.Speed = q.Speed
-	only, weight := trim.BySide(q.Only, st.side), b.Weight()
-	if b, err = alone(b, only, st.side); err != nil {
-		return nil, "", err
+	if len(r.Loads) == 0 {
+		return nil, "", fmt.Errorf("%s: nothing of it is in the water in this attitude\nhint: lower the ride height, or cant a foil down", t.boat.Name)
 	}
-	water, air, _, err := q.fluids()
-	if err != nil {
-		return nil, "", err
-	}
-	var w foil.Workspace
-	items, err := foil.Loads(b, st.state, water, &w, nil)
-	if err != nil {
-		return nil, "", fmt.Errorf("%s: %w", b.Name, err)
-	}
-	strips := foil.Strips(b, st.state, water, &w)
-	foil.Cavitate(st.state, water, air.Pressure, &w, strips)
-	if len(items) == 0 {
-		return nil, "", fmt.Errorf("%s: nothing of it is in the water in this attitude\nhint: lower the ride height, or cant a foil down", b.Name)
-	}
-	return towed(b, st, q, only, weight, items, strips, water.Density, &w), Answered, nil
+	return r, Answered, nil
 }
 
-// towed tells what was found.
-func towed(b *boat.Boat, st Standing, q *Tow, only string, weight float64, items []boat.Item, strips []foil.Strip, density float64, w *foil.Workspace) *TowResult {
-	r := &TowResult{
-		Standing: st, Speed: q.Speed, Only: only, Weight: weight, Total: balance.SumsOf(st.state, items), Centres: balance.Centres(b, st.state, strips, items),
-		Spans: spans(b, strips), Bending: []Bending{},
+// tank is what a boat is towed in.
+type tank struct {
+	boat    *boat.Boat
+	water   fluid.Water
+	air     fluid.Air
+	options foil.Options
+	kernel  *wave.Kernel // shared by all of the tank's workspaces
+}
+
+// tank reads what of a question does not depend on the state.
+func (q *Tow) tank(d *desk) (*tank, error) {
+	b, err := d.one(q.Verb())
+	if err != nil {
+		return nil, err
 	}
-	r.Drag, r.NotComputed = r.Total.Drag, notComputed(r.Spans)
-	r.NearField = w.Totals().NearField * density * q.Speed.MetresPerSecond() * q.Speed.MetresPerSecond()
+	t := &tank{boat: b}
+	if t.water, t.air, _, err = q.fluids(); err != nil {
+		return nil, err
+	}
+	if t.options, err = q.options(); err != nil {
+		return nil, err
+	}
+	if t.options.Waves == foil.WaveWash {
+		t.kernel = wave.NewKernel()
+	}
+	return t, nil
+}
+
+func (t *tank) workspace() *foil.Workspace {
+	return &foil.Workspace{Options: t.options, Kernel: t.kernel}
+}
+
+// tow tows the tank's boat in one state. Where nothing of her is wet there are
+// no loads, which is no error.
+func (t *tank) tow(q *Tow, w *foil.Workspace) (*TowResult, error) {
+	if err := sane("speed", q.Speed.MetresPerSecond(), quantity.Speed); err != nil {
+		return nil, fmt.Errorf("%s: %w", t.boat.Name, err)
+	}
+	st, err := q.of(t.boat)
+	if err != nil {
+		return nil, err
+	}
+	st.state.Speed = q.Speed
+	only := trim.BySide(q.Only, st.side)
+	b, err := alone(t.boat, only, st.side)
+	if err != nil {
+		return nil, err
+	}
+	items, err := foil.Loads(b, st.state, t.water, w, nil)
+	if err != nil {
+		return nil, &unsolved{fmt.Errorf("%s: %w", b.Name, err)}
+	}
+	strips := foil.Strips(b, st.state, t.water, w)
+	foil.Cavitate(st.state, t.water, t.air.Pressure, w, strips)
+	foil.Ventilate(b, st.state, w, strips)
+	r := &TowResult{
+		Standing: st, Speed: q.Speed, Only: only, Weight: t.boat.Weight(), Loads: []trim.Load{}, Total: balance.SumsOf(st.state, items),
+		Centres: balance.Centres(b, st.state, strips, items), Spans: spans(b, strips), Bending: []Bending{},
+		Margins: trim.MarginsOf(b, st.state, strips), Hinges: trim.HingesOf(b, st.state, t.water, w),
+	}
+	r.Drag, r.NotComputed = r.Total.Drag, notComputed(r.Margins)
+	if len(strips) > 0 {
+		r.NearField = w.Totals().NearField * t.water.Density * q.Speed.MetresPerSecond() * q.Speed.MetresPerSecond()
+	}
 	for i := range items {
 		it := &items[i]
 		r.Loads = append(r.Loads, trim.Load{Part: it.Part, Piece: it.Piece, Item: it.Cause.String(), Load: it.Load})
@@ -134,8 +170,11 @@ func towed(b *boat.Boat, st Standing, q *Tow, only string, weight float64, items
 	for _, i := range foil.Down(b, st.state) {
 		r.Bending = append(r.Bending, Bending{Part: b.Foils[i].Name, Moment: foil.RootBending(b, st.state, i, items)})
 	}
-	return r
+	return r, nil
 }
+
+// unsolved is a state whose lattice cannot be solved: two surfaces coincide.
+type unsolved struct{ error }
 
 // spans gathers strips by piece.
 func spans(b *boat.Boat, strips []foil.Strip) []Span {
@@ -146,34 +185,22 @@ func spans(b *boat.Boat, strips []foil.Strip) []Span {
 		if at := [2]int{s.Foil, s.Piece}; at != last {
 			last = at
 			f := &b.Foils[s.Foil]
-			all = append(all, Span{Part: f.Name, Piece: f.Pieces[s.Piece].Name, LargestLift: math.Inf(1)})
+			all = append(all, Span{Part: f.Name, Piece: f.Pieces[s.Piece].Name})
 		}
-		span := &all[len(all)-1]
-		largest := s.Largest
-		margin := largest - s.Lift
+		row := Strip{Share: s.Share, Depth: s.Depth, Chord: s.Chord, Circulation: s.Circulation, Lift: s.Lift, Largest: s.Largest}
 		if s.Lift < 0 {
-			largest = b.Foils[s.Foil].Pieces[s.Piece].Section.LargestDownLift
-			margin = s.Lift - largest
+			row.Largest = b.Foils[s.Foil].Pieces[s.Piece].Section.LargestDownLift
 		}
-		span.LargestLift = math.Min(span.LargestLift, margin)
-		row := Strip{Share: s.Share, Depth: s.Depth, Chord: s.Chord, Circulation: s.Circulation, Lift: s.Lift, Largest: largest}
 		if s.Cavitation.Known {
 			row.Cavitation = &s.Cavitation.Margin
-			span.cavitate(s.Cavitation)
 		}
+		if s.Ventilation.Known {
+			row.Ventilation = &s.Ventilation.Margin
+		}
+		span := &all[len(all)-1]
 		span.Strips = append(span.Strips, row)
 	}
 	return all
-}
-
-// cavitate takes a strip into a span's margins.
-func (span *Span) cavitate(c foil.Cavitation) {
-	if span.Cavitation == nil || c.Margin < *span.Cavitation {
-		span.Cavitation = &c.Margin
-	}
-	if first := c.First; !math.IsInf(float64(first), 0) && (span.First == nil || first < *span.First) {
-		span.First = &first
-	}
 }
 
 // alone returns the boat with one part in the water and the others left ashore:

@@ -82,7 +82,7 @@ func Describe(b *boat.Boat, s boat.State, set int, c balance.Conditions, w *bala
 		Leeway: s.Attitude.Leeway, Heel: s.Attitude.Heel, Pitch: s.Attitude.Pitch,
 		RideHeight: b.RideHeight(s.Attitude), Height: s.Attitude.Height, Weight: b.Weight(),
 		Controls: SettingsOf(b, s, c.WindFrom()), Loads: []Load{}, Centres: []balance.Centre{}, WettedArea: []WetPart{},
-		Sails: []sail.Report{}, Limits: []LimitRow{}, Warnings: []string{},
+		Sails: []sail.Report{}, Margins: []Margin{}, Hinges: []Hinge{}, Limits: []LimitRow{}, Warnings: []string{}, Foil: w.Foil.Options,
 	}
 	loads, err := balance.At(b, s, set, c, w)
 	if err != nil {
@@ -94,6 +94,7 @@ func Describe(b *boat.Boat, s boat.State, set int, c balance.Conditions, w *bala
 	strips := foil.Strips(b, s, c.Water, &w.Foil)
 	foil.Cavitate(s, c.Water, c.Air.Pressure, &w.Foil, strips)
 	foil.Ventilate(b, s, &w.Foil, strips)
+	res.Margins, res.Hinges = MarginsOf(b, s, strips), HingesOf(b, s, c.Water, &w.Foil)
 	for i := range loads.Items {
 		it := &loads.Items[i]
 		res.Loads = append(res.Loads, Load{Part: it.Part, Piece: it.Piece, Item: it.Cause.String(), Load: it.Load})

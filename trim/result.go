@@ -3,6 +3,7 @@ package trim
 import (
 	"foilwright/balance"
 	"foilwright/boat"
+	"foilwright/foil"
 	"foilwright/frame"
 	"foilwright/sail"
 	"foilwright/si"
@@ -50,6 +51,8 @@ type Result struct {
 	Drag             balance.DragByCause    `json:"drag_N"`
 	WettedArea       []WetPart              `json:"wetted_area"`
 	Sails            []sail.Report          `json:"sails"`
+	Margins          []Margin               `json:"margins"`
+	Hinges           []Hinge                `json:"hinge_moments"`
 
 	Limits   []LimitRow `json:"limits"`
 	Warnings []string   `json:"warnings"`
@@ -66,6 +69,7 @@ type Result struct {
 	State      boat.State         `json:"-"`
 	SetIndex   int                `json:"-"`
 	Conditions balance.Conditions `json:"-"`
+	Foil       foil.Options       `json:"-"` // how the foils were cut
 }
 
 // Progress returns what the aim makes most of: progress to windward or leeward,
