@@ -1,6 +1,7 @@
 package trim
 
 import (
+	"context"
 	"fmt"
 	"math"
 
@@ -14,7 +15,8 @@ import (
 )
 
 // result polishes an attempt and tells it in full.
-func (p *problem) result(a *attempt, w *Workspace) *Result {
+func (p *problem) result(ctx context.Context, a *attempt, w *Workspace) *Result {
+	p.refine(ctx, a, w)
 	sp := p.solve()
 	v := solve.Values{Equal: make([]float64, sp.Equalities), Inequal: make([]float64, sp.Inequalities)}
 	x := a.outcome.X
@@ -26,6 +28,7 @@ func (p *problem) result(a *attempt, w *Workspace) *Result {
 		x = p.polish(x, c, &v)
 	}
 	res := p.describe(x, w)
+	p.price(res, &a.outcome)
 	res.Answer = Found
 	if !math.IsInf(c.condition, 0) {
 		res.Condition = c.condition
@@ -41,6 +44,27 @@ func (p *problem) result(a *attempt, w *Workspace) *Result {
 		res.Warnings = append(res.Warnings, fmt.Sprintf("the search %s; a better trim may be near", a.outcome.Status))
 	}
 	return res
+}
+
+// refine searches on from an answer with two-sided differences and a tighter
+// tolerance: the answer moves by less than agreement, its multipliers become
+// prices. It leaves the attempt alone where that does not get on.
+func (p *problem) refine(ctx context.Context, a *attempt, w *Workspace) {
+	o := searchOptions()
+	o.Stationarity, o.Iterations, o.From = 1e-7, 40, a.outcome.Learnt
+	p.refining = true
+	out := solve.Minimise(ctx, p.solve(), a.outcome.X, o, &w.solve)
+	p.refining = false
+	refined := *a
+	refined.outcome = out
+	if refined.ok() && refined.progress() >= a.progress()*(1-1e-7) {
+		out.Iterations += a.outcome.Iterations
+		out.Evaluations += a.outcome.Evaluations
+		if out.Status != solve.Converged {
+			out.Status = a.outcome.Status
+		}
+		a.outcome = out
+	}
 }
 
 func slopesFor(sp *solve.Problem, n int) solve.Slopes {

@@ -59,7 +59,7 @@ func Best(ctx context.Context, b *boat.Boat, r Request, w *Workspace) (*Result, 
 	if !best.ok() {
 		return noAnswer(ctx, b, &r, best, attempts, w)
 	}
-	result := best.problem.result(best, w)
+	result := best.problem.result(ctx, best, w)
 	result.count(attempts, best)
 	result.TellCarried(b, r.CarriedAt, w)
 	return result, nil

@@ -25,6 +25,8 @@ type problem struct {
 	here, aside    *balance.Workspace
 	hereLoads      balance.Loads
 	shifted        solve.Values
+	before         solve.Values // for two-sided differences
+	refining       bool         // slopes are two-sided
 	shiftedX       []float64
 	learnt         *solve.Learnt // curvature at the end of the first search
 	failure        error
@@ -79,6 +81,7 @@ func (p *problem) solve() *solve.Problem {
 	}
 	p.shiftedX = make([]float64, n)
 	p.shifted = solve.Values{Equal: make([]float64, sp.Equalities), Inequal: make([]float64, sp.Inequalities)}
+	p.before = solve.Values{Equal: make([]float64, sp.Equalities), Inequal: make([]float64, sp.Inequalities)}
 	return sp
 }
 
@@ -135,6 +138,10 @@ func (p *problem) slope(i int, x []float64, v *solve.Values, s *solve.Slopes, w 
 		p.fillSlope(i, 0, v, s)
 		return
 	}
+	if p.refining {
+		p.centralSlope(i, x, v, s, w)
+		return
+	}
 	step := difference * vr.scale
 	if x[i]+step > vr.upper {
 		step = -step
@@ -147,6 +154,28 @@ func (p *problem) slope(i int, x []float64, v *solve.Values, s *solve.Slopes, w 
 		p.fillSlope(i, math.NaN(), v, s)
 	}
 	p.shiftedX[i] = x[i]
+}
+
+// centralDifference is the step of a two-sided difference over a variable's
+// scale: its error is some 1e-8 of a natural unit.
+const centralDifference = 1e-4
+
+// centralSlope takes a two-sided difference, whatever the bounds: the functions
+// have values a little beyond them.
+func (p *problem) centralSlope(i int, x []float64, v *solve.Values, s *solve.Slopes, w *balance.Workspace) {
+	step := centralDifference * p.variables[i].scale
+	p.shiftedX[i] = x[i] - step
+	_, ok := p.evaluate(p.shiftedX, &p.state1, w, &p.before)
+	p.shiftedX[i] = x[i] + step
+	if ok {
+		_, ok = p.evaluate(p.shiftedX, &p.state1, w, &p.shifted)
+	}
+	p.shiftedX[i] = x[i]
+	if ok {
+		p.fillSlope(i, 1/(2*step), &p.before, s)
+	} else {
+		p.fillSlope(i, math.NaN(), v, s)
+	}
 }
 
 func (p *problem) fillSlope(i int, overStep float64, v *solve.Values, s *solve.Slopes) {

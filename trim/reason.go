@@ -14,7 +14,8 @@ import (
 
 // noAnswer tells the best attempt and why it is none: limits that stand in the
 // way are relaxed one at a time, the one that hurts most first, and the first
-// whose relaxing alone lets the boat sail is the reason.
+// whose relaxing alone lets the boat sail is the reason. A request for shortfalls
+// alone gets those.
 func noAnswer(ctx context.Context, b *boat.Boat, r *Request, best *attempt, attempts []attempt, w *Workspace) (*Result, error) {
 	p := best.problem
 	res := p.describe(best.outcome.X, w)
@@ -22,10 +23,17 @@ func noAnswer(ctx context.Context, b *boat.Boat, r *Request, best *attempt, atte
 	res.Closing = []string{}
 	res.count(attempts, best)
 	reason := &Reason{Shortfalls: p.shortfalls(&best.outcome), Relaxations: []string{}}
-	for _, name := range p.blame(&best.outcome) {
+	var blamed []string
+	if r.Why == WithLimit {
+		blamed = p.blame(&best.outcome)
+	}
+	for _, name := range blamed {
 		relaxed := *r
 		relaxed.Relaxed = append(append([]string(nil), r.Relaxed...), name)
 		relaxed.Mode, relaxed.Set = p.way.mode.Name, ""
+		if relaxed.Starts == OnlyFrom {
+			relaxed.Starts = DefaultStarts
+		}
 		if len(b.Modes) == 0 {
 			relaxed.Mode = ""
 		}

@@ -38,14 +38,29 @@ type Request struct {
 	Set       string // name of the one set of sails; empty for the best of all
 	Holds     []Hold
 	Relaxed   []string // names of limits that do not hold
-	Starts    int      // for each mode and set; 0 for DefaultStarts
+	Starts    int      // for each mode and set, From not counted; 0 for DefaultStarts, OnlyFrom for none
 	Scatter   uint64   // 0 for the usual starts; else a seed of random ones
+	From      *Result  // an answer for the same boat: its state is one more start, the first; nil for none
+	Why       Why      // how far the reason is looked into where there is no answer
 	Foil      foil.Options
 	CarriedAt float64 // height above the water at which the side force carried is stated, m; 0 for the sails' own
 }
 
 // DefaultStarts is how many starts each mode and set of sails gets.
 const DefaultStarts = 4
+
+// OnlyFrom as the number of starts searches from Request.From alone. Where there
+// is nothing to start from it stands for DefaultStarts.
+const OnlyFrom = -1
+
+// Why tells how far the reason of no answer is looked into.
+type Why int
+
+// The depths of a reason.
+const (
+	WithLimit  Why = iota // limits are relaxed one at a time until one lets the boat sail
+	Shortfalls            // what the best attempt lacks, no more: for searches that look for an edge
+)
 
 // Hold keeps one variable at a value.
 type Hold struct {

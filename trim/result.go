@@ -101,7 +101,8 @@ type Setting struct {
 	Unit   string  `json:"unit"`
 	Lower  float64 `json:"lower"`
 	Upper  float64 `json:"upper"`
-	State  string  `json:"state"` // free, at its lower end, at its upper end, fixed, under its law
+	State  string  `json:"state"`              // free, at its lower end, at its upper end, fixed, under its law
+	Price  float64 `json:"price_mps_per_unit"` // what one Unit more of range at its end would gain in progress, m/s per Unit
 }
 
 // Load is one row of the balance.
@@ -129,6 +130,10 @@ type LimitRow struct {
 	Unit   string   `json:"unit"`
 	Margin float64  `json:"margin"` // to the nearer bound, negative past it
 	Active bool     `json:"active"`
+	// Price is what relaxing the limit by one Unit would gain in progress at the
+	// re-optimised trim, m/s per Unit: the search's multiplier. 0 where the limit is
+	// not active.
+	Price float64 `json:"price_mps_per_unit"`
 }
 
 // Optimum is another local optimum that the search met.

@@ -19,13 +19,20 @@ const (
 
 // starts returns the points from which one way of sailing is searched: the
 // middle of the ranges, then points spread evenly over them; or, with a seed,
-// random ones over everything that is free. They depend on the request only.
+// random ones over everything that is free. An answer to start from comes before
+// them. They depend on the request only.
 func (p *problem) starts() [][]float64 {
+	var all [][]float64
+	if from := p.request.from(p.boat); from != nil {
+		all = append(all, p.vector(from.State, from.TrueWindAngle))
+		if p.request.Starts == OnlyFrom {
+			return all
+		}
+	}
 	n := p.request.Starts
 	if n <= 0 {
 		n = DefaultStarts
 	}
-	var all [][]float64
 	for k := range n {
 		if p.request.Scatter != 0 {
 			all = append(all, p.scattered(k))
@@ -34,6 +41,16 @@ func (p *problem) starts() [][]float64 {
 		all = append(all, p.spread(k))
 	}
 	return all
+}
+
+// from returns the answer to start from, nil where there is none or where it is
+// another boat's or another tack's.
+func (r *Request) from(b *boat.Boat) *Result {
+	f := r.From
+	if f == nil || f.Boat != b.Name || len(f.State.Settings) != len(b.Controls) || f.Conditions.WindFrom() != r.windFrom() {
+		return nil
+	}
+	return f
 }
 
 // spread returns start k: ranges of the attitude and of the controls that move
