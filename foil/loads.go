@@ -220,9 +220,9 @@ func (w *Workspace) loadLattice(st *strip, momentum float64, potential, induced 
 // square to it, and more where the span meets the water at a shallow angle δ and
 // the cut that the surface makes is thicker than the section: t/sin δ there, never
 // more than the chord. One factor of it counts, 1/√(sin²δ + (t/c)²cos²δ): judgement,
-// nobody was found to have measured it. It grows from nothing as a free tip comes
-// out, over one chord of dry length, so that loads do not jump when the tip breaks
-// the surface.
+// nobody was found to have measured it. It grows from nothing as an end comes out,
+// over one chord of dry length, and fades over the last chord of wet length, so
+// that loads do not jump when a tip or a joint breaks the surface.
 func (w *Workspace) spray(p *wetPiece, end int, pressure float64) frame.Load[frame.Track] {
 	share := p.interval.From
 	if end == 1 {
@@ -233,7 +233,8 @@ func (w *Workspace) spray(p *wetPiece, end int, pressure float64) frame.Load[fra
 	sin := p.placed.pose.Vec(tangent).Z
 	thin := p.placed.piece.Section.Thickness
 	cut := 1 / math.Sqrt(sin*sin+thin*thin*(1-sin*sin))
-	drag := section.SprayDrag(pressure, thin*station.Chord) * cut * risen(p.interval.DryBeyond[end]/station.Chord)
+	wet := (p.interval.To - p.interval.From) * p.placed.piece.Path.Length()
+	drag := section.SprayDrag(pressure, thin*station.Chord) * cut * risen(p.interval.DryBeyond[end]/station.Chord) * risen(wet/station.Chord)
 	return frame.ForceAt(frame.Vec[frame.Track]{X: -drag}, frame.PointOf[frame.Track](station.Quarter))
 }
 

@@ -11,7 +11,7 @@ import (
 type Interval struct {
 	From, To  float64
 	Pierces   [2]bool    // whether From, To is where the path crosses the surface
-	DryBeyond [2]float64 // path length that is dry beyond such a crossing, m; +Inf where another piece or the hull goes on
+	DryBeyond [2]float64 // path length that is dry beyond such a crossing, m; +Inf where another piece goes on
 }
 
 // node returns the share of the path at k of n equal parts of the cosine's half
@@ -101,15 +101,13 @@ const (
 	free
 )
 
-// dryBefore returns how much of the path is dry before a wet interval's start, m.
+// dryBefore returns how much of the path is dry before a wet interval's start, m:
+// back to where it last left the water, or to the piece's own start.
 func dryBefore(entry, exit float64, pierces bool, length float64) float64 {
 	if !pierces {
 		return 0
 	}
-	if math.IsInf(exit, -1) {
-		return math.Inf(1)
-	}
-	return (entry - exit) * length
+	return (entry - math.Max(exit, 0)) * length
 }
 
 // crossing returns the share between a and b at which the path crosses the
