@@ -29,6 +29,7 @@ func (p *problem) result(ctx context.Context, a *attempt, w *Workspace) *Result 
 	}
 	res := p.describe(x, w)
 	p.price(res, &a.outcome)
+	res.answered = &answered{problem: p, x: x, outcome: a.outcome}
 	res.Answer = Found
 	if !math.IsInf(c.condition, 0) {
 		res.Condition = c.condition

@@ -66,6 +66,8 @@ type Result struct {
 	// shortfall. The state above is then the best attempt's.
 	Reason *Reason `json:"reason,omitempty"`
 
+	answered *answered
+
 	State      boat.State         `json:"-"`
 	SetIndex   int                `json:"-"`
 	Conditions balance.Conditions `json:"-"`

@@ -1,0 +1,68 @@
+package trim
+
+import (
+	"math"
+	"testing"
+
+	"foilwright/boat"
+	"foilwright/si"
+)
+
+// Searched from its own answer alone a request is answered the same in fewer
+// evaluations; an answer of the other tack is no start.
+func TestFromAnAnswer(t *testing.T) {
+	job := easy(t)
+	cold := found(t, job.Boat, job.Request)
+	r := job.Request
+	r.From, r.Starts = cold, OnlyFrom
+	warm := found(t, job.Boat, r)
+	if change := math.Abs(float64(warm.Speed/cold.Speed) - 1); change > 1e-6 {
+		t.Errorf("speed changes by %.1e of itself when searched from its own answer", change)
+	}
+	if warm.Search.Starts != 1 || warm.Search.Evaluations >= cold.Search.Evaluations {
+		t.Errorf("from the answer %d evaluations, from afresh %d", warm.Search.Evaluations, cold.Search.Evaluations)
+	}
+	near := r
+	near.WindAngle += 2 * si.Degree
+	if res := found(t, job.Boat, near); res.TrueWindAngle != near.WindAngle {
+		t.Errorf("asked at %v the answer is at %v", near.WindAngle, res.TrueWindAngle)
+	}
+	r.WindFrom = boat.Starboard
+	if r.from(job.Boat) != nil {
+		t.Error("an answer of the other tack is taken as a start")
+	}
+	r = job.Request
+	r.From = cold
+	p, err := newProblem(job.Boat, &r, mustWay(t, job.Boat, &r), &(&Workspace{}).here, &(&Workspace{}).aside)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if n := len(p.starts()); n != 2 {
+		t.Errorf("an answer and one start are %d starts", n)
+	}
+}
+
+func mustWay(t *testing.T, b *boat.Boat, r *Request) way {
+	t.Helper()
+	all, err := ways(b, r)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return all[0]
+}
+
+// A request for shortfalls alone relaxes no limit.
+func TestShortfallsAlone(t *testing.T) {
+	job := easy(t)
+	job.Request.WindSpeed, job.Request.Why = 1.5, Shortfalls
+	res, err := Best(t.Context(), job.Boat, job.Request, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if res.Answer != NoAnswer || len(res.Reason.Shortfalls) == 0 || res.Reason.Words == "" {
+		t.Fatalf("in 1.5 m/s of wind: %v, %+v", res.Answer, res.Reason)
+	}
+	if res.Reason.Limit != "" || len(res.Reason.Relaxations) > 0 {
+		t.Errorf("limits were relaxed: %q, %v", res.Reason.Limit, res.Reason.Relaxations)
+	}
+}
