@@ -27,6 +27,10 @@ type builder struct {
 	unknowns    []*Unknown
 	pending     []pendingLink
 	made        []site // where each of the boat's controls is written
+	figures     []Figure
+
+	nudged string  // path of the one figure that is moved, if any
+	by     float64 // and by how much, SI
 }
 
 // pendingLink is a movement that another control moves, which may not be made yet.
@@ -140,7 +144,12 @@ func (b *builder) value(f *figure) float64 {
 	for _, u := range f.unknowns() {
 		b.note(u)
 	}
-	return f.at(b.draw)
+	b.list(f)
+	v := f.at(b.draw)
+	if b.nudged != "" && f.path == b.nudged {
+		v += b.by
+	}
+	return v
 }
 
 // note keeps an unknown, each once.

@@ -20,6 +20,7 @@ type Sheet struct {
 	shelf       shelf
 	unknowns    []Unknown
 	assumptions []Assumption
+	figures     []Figure
 }
 
 // Assumption is a value that the file does not give and the reader filled in.
@@ -70,6 +71,7 @@ func (s *Sheet) settle(faults Faults) (*Sheet, error) {
 		s.unknowns = append(s.unknowns, *u)
 	}
 	slices.SortStableFunc(s.unknowns, func(a, b Unknown) int { return a.Identity.compare(b.Identity) })
+	s.figures = b.figures
 	s.assumptions = b.assumptions
 	return s, nil
 }
