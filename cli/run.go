@@ -103,6 +103,20 @@ func write(c command, r *study.Result, out, errs *bytes.Buffer) error {
 	if r.Verdict == study.Faulty {
 		errs.WriteString(report.Faults(r))
 	}
+	if t, ok := c.(*towCommand); ok && r.Verdict != study.Faulty {
+		switch {
+		case t.CSV:
+			text, err := report.CSV(r)
+			out.Write(text)
+			// Standard output is the figures alone.
+			fmt.Fprintln(errs, r.Caution)
+			return err
+		case len(t.Plot) > 0:
+			text, err := report.Plot(r, t.Plot)
+			out.WriteString(text)
+			return err
+		}
+	}
 	if !c.json() {
 		out.WriteString(report.Text(r))
 		return nil
@@ -191,7 +205,7 @@ func (t *ticker) tick(done, of int) {
 	case t.shown <- struct{}{}:
 	default:
 	}
-	fmt.Fprintf(t.w, "\r%d of %d trims", done, of)
+	fmt.Fprintf(t.w, "\r%d of %d", done, of)
 }
 
 func (t *ticker) clear() {

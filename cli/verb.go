@@ -3,6 +3,7 @@ package cli
 import (
 	"errors"
 	"fmt"
+	"strings"
 
 	"github.com/alecthomas/kong"
 
@@ -67,12 +68,70 @@ type towCommand struct {
 	Speed     string `placeholder:"\"30 kn\"" help:"Speed through the water." group:"State"`
 	stance    `embed:""`
 	Only      string `placeholder:"\"leeward main\"" help:"Tow this part alone, with the others out of the water."`
-	lattice   `embed:""`
-	sea       `embed:""`
+
+	Sweep  string   `placeholder:"\"cant 0 to 25 deg by 1\"" help:"Tow at each of these values of speed, heel, pitch, leeway, ride or any control: a line each." group:"Sweep"`
+	LineAt string   `placeholder:"\"-1.2 m\"" help:"Height above the water at which a sweep tells the line of action; else the mean height of the load-weighted centre." group:"Sweep"`
+	CSV    bool     `name:"csv" help:"Write a sweep as CSV." group:"Sweep"`
+	Plot   []string `sep:"none" placeholder:"lift" help:"Plot a figure of a sweep: lift, side, drag, induced, centre, cavitation, hinge and others; may be given again." group:"Sweep"`
+
+	lattice `embed:""`
+	sea     `embed:""`
 }
 
 func (c *towCommand) question() (study.Question, error) {
-	if c.Speed == "" {
+	q, err := c.tow()
+	if err != nil {
+		return nil, err
+	}
+	if err := c.forms(); err != nil {
+		return nil, err
+	}
+	if c.Sweep != "" {
+		return c.sweep(q)
+	}
+	return q, nil
+}
+
+// forms holds the ways of writing an answer against each other.
+func (c *towCommand) forms() error {
+	var asked []string
+	for _, f := range []struct {
+		flag  string
+		given bool
+	}{{"--csv", c.CSV}, {"--plot", len(c.Plot) > 0}, {"--line-at", c.LineAt != ""}} {
+		if f.given && c.Sweep == "" {
+			return fmt.Errorf("%s: goes with a sweep, and none is asked for\nhint: add --sweep \"cant 0 to 25 deg by 1\"", f.flag)
+		}
+	}
+	if c.JSON {
+		asked = append(asked, "--json")
+	}
+	if c.CSV {
+		asked = append(asked, "--csv")
+	}
+	if len(c.Plot) > 0 {
+		asked = append(asked, "--plot")
+	}
+	if len(asked) > 1 {
+		return fmt.Errorf("%s are given together\nhint: an answer is written in one way: take one of them", strings.Join(asked, " and "))
+	}
+	return nil
+}
+
+// sweep turns the question about one state into one about many.
+func (c *towCommand) sweep(q *study.Tow) (study.Question, error) {
+	s := &study.Sweep{Tow: *q, Over: c.Sweep}
+	if c.LineAt == "" {
+		return s, nil
+	}
+	height, err := value("line-at", c.LineAt, quantity.Length, 0)
+	s.LineHeight = &height
+	return s, err
+}
+
+// tow is the state to tow in. A sweep over speed needs no speed.
+func (c *towCommand) tow() (*study.Tow, error) {
+	if c.Speed == "" && !strings.HasPrefix(strings.TrimSpace(c.Sweep), "speed") {
 		return nil, errors.New("--speed: the speed to tow at is missing\nhint: write --speed \"30 kn\"")
 	}
 	speed, err := value("speed", c.Speed, quantity.Speed, 0)
@@ -92,8 +151,9 @@ func (c *towCommand) question() (study.Question, error) {
 
 // Help shows an example.
 func (*towCommand) Help() string {
-	return `Example:
-  foilwright tow examples/which-foil/sorrel.yaml --speed "30 kn" --leeway "1 deg" --cant "20 deg" --only "leeward main"`
+	return `Examples:
+  foilwright tow examples/which-foil/sorrel.yaml --speed "30 kn" --leeway "1 deg" --cant "20 deg" --only "leeward main"
+  foilwright tow examples/which-foil/sorrel.yaml --speed "30 kn" --sweep "cant 8 to 22 deg by 1" --plot lift`
 }
 
 type trimCommand struct {

@@ -21,6 +21,8 @@ func Text(r *study.Result) string {
 		p.levers(results)
 	case *study.TowResult:
 		p.tow(results)
+	case *study.SweepResult:
+		p.sweep(results)
 	case []*trim.Result:
 		p.trims(results)
 	case []*compare.Result:

@@ -33,6 +33,10 @@ func sailing(speeds ...si.Speed) study.Sailing {
 	return study.Sailing{WindSpeeds: speeds, WindAngles: []si.Angle{90 * si.Degree}, Conditions: study.Standard()}
 }
 
+func sweeping(stance study.Stance, over string) *study.Sweep {
+	return &study.Sweep{Tow: study.Tow{Stance: stance, Speed: 15, Conditions: study.Standard()}, Over: over}
+}
+
 // Every page keeps to a hundred columns, says no figure that is none, carries
 // the caution, and its JSON is whole.
 func TestPages(t *testing.T) {
@@ -41,6 +45,8 @@ func TestPages(t *testing.T) {
 		"check":   ask(t, &study.Check{}, sorrel, tansy),
 		"levers":  ask(t, &study.Levers{Stance: stance}, sorrel, tansy, sloe),
 		"tow":     ask(t, &study.Tow{Stance: stance, Speed: 15, Conditions: study.Standard()}, sorrel),
+		"sweep":   ask(t, sweeping(stance, "ride 1 to 3 m by 0.5"), sorrel),
+		"pitch":   ask(t, sweeping(stance, "pitch -1 to 1 deg by 0.5"), sloe),
 		"trim":    ask(t, &study.Trim{Sailing: sailing(7.5)}, sloe),
 		"trims":   ask(t, &study.Trim{Sailing: sailing(6.5, 7.5)}, sloe),
 		"compare": ask(t, &study.Compare{Sailing: sailing(7.5)}, sloe, sloe, sloe, sloe),

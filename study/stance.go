@@ -78,11 +78,16 @@ func (q *Stance) of(b *boat.Boat) (Standing, error) {
 		}
 		st.state.Settings[i] = value
 		if value < lower[i]-1e-12 || value > upper[i]+1e-12 {
-			st.Notes = append(st.Notes, fmt.Sprintf("mode %q would not let the crew set %s to %s", mode.Name, trim.ByWind(b.Controls[i].Name, side), s.Value))
+			st.Notes = append(st.Notes, notAllowed(mode.Name, trim.ByWind(b.Controls[i].Name, side))+" to "+s.Value)
 		}
 	}
 	st.tell(b)
 	return st, nil
+}
+
+// notAllowed says that a mode would not let the crew set a control as asked.
+func notAllowed(mode, called string) string {
+	return fmt.Sprintf("mode %q would not let the crew set %s", mode, called)
 }
 
 // sane refuses an attitude that no boat is asked about.

@@ -43,6 +43,8 @@ type TowResult struct {
 	Hinges      []trim.Hinge        `json:"hinge_moments"`
 	Bending     []Bending           `json:"root_bending"`
 	NotComputed []string            `json:"not_computed"`
+
+	foils []string // every foil that is towed, in the water or not
 }
 
 // Span is the loading along one wet piece, outward.
@@ -155,6 +157,9 @@ func (t *tank) tow(q *Tow, w *foil.Workspace) (*TowResult, error) {
 		Standing: st, Speed: q.Speed, Only: only, Weight: t.boat.Weight(), Loads: []trim.Load{}, Total: balance.SumsOf(st.state, items),
 		Centres: balance.Centres(b, st.state, strips, items), Spans: spans(b, strips), Bending: []Bending{},
 		Margins: trim.MarginsOf(b, st.state, strips), Hinges: trim.HingesOf(b, st.state, t.water, w),
+	}
+	for i := range b.Foils {
+		r.foils = append(r.foils, b.Foils[i].Name)
 	}
 	r.Drag, r.NotComputed = r.Total.Drag, notComputed(r.Margins)
 	if len(strips) > 0 {
