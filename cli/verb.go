@@ -64,10 +64,11 @@ Example:
 }
 
 type towCommand struct {
-	boatFiles `embed:""`
-	Speed     string `placeholder:"\"30 kn\"" help:"Speed through the water." group:"State"`
-	stance    `embed:""`
-	Only      string `placeholder:"\"leeward main\"" help:"Tow this part alone, with the others out of the water."`
+	boatFiles   `embed:""`
+	Speed       string `placeholder:"\"30 kn\"" help:"Speed through the water." group:"State"`
+	stance      `embed:""`
+	Only        string `placeholder:"\"leeward main\"" help:"Tow this part alone, with the others out of the water."`
+	Sensitivity bool   `help:"Tell what each of the model's own factors (friction, wake core and others) does to lift, side force and drag at either end of its spread."`
 
 	Sweep  string   `placeholder:"\"cant 0 to 25 deg by 1\"" help:"Tow at each of these values of speed, heel, pitch, leeway, ride or any control: a line each." group:"Sweep"`
 	LineAt string   `placeholder:"\"-1.2 m\"" help:"Height above the water at which a sweep tells the line of action; else the mean height of the load-weighted centre." group:"Sweep"`
@@ -86,8 +87,13 @@ func (c *towCommand) question() (study.Question, error) {
 	if err := c.forms(); err != nil {
 		return nil, err
 	}
-	if c.Sweep != "" {
+	switch {
+	case c.Sweep != "" && c.Sensitivity:
+		return nil, errors.New("--sweep and --sensitivity are given together\nhint: a sweep is of many states, a sensitivity of one: ask for one of them")
+	case c.Sweep != "":
 		return c.sweep(q)
+	case c.Sensitivity:
+		return &study.Sensitivity{Tow: *q}, nil
 	}
 	return q, nil
 }
@@ -153,7 +159,8 @@ func (c *towCommand) tow() (*study.Tow, error) {
 func (*towCommand) Help() string {
 	return `Examples:
   foilwright tow examples/which-foil/sorrel.yaml --speed "30 kn" --leeway "1 deg" --cant "20 deg" --only "leeward main"
-  foilwright tow examples/which-foil/sorrel.yaml --speed "30 kn" --sweep "cant 8 to 22 deg by 1" --plot lift`
+  foilwright tow examples/which-foil/sorrel.yaml --speed "30 kn" --sweep "cant 8 to 22 deg by 1" --plot lift
+  foilwright tow examples/which-foil/sorrel.yaml --speed "30 kn" --cant "20 deg" --sensitivity`
 }
 
 type trimCommand struct {

@@ -23,6 +23,8 @@ func Text(r *study.Result) string {
 		p.tow(results)
 	case *study.SweepResult:
 		p.sweep(results)
+	case *study.SensitivityResult:
+		p.sensitivity(results)
 	case []*trim.Result:
 		p.trims(results)
 	case []*compare.Result:

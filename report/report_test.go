@@ -47,6 +47,7 @@ func TestPages(t *testing.T) {
 		"tow":     ask(t, &study.Tow{Stance: stance, Speed: 15, Conditions: study.Standard()}, sorrel),
 		"sweep":   ask(t, sweeping(stance, "ride 1 to 3 m by 0.5"), sorrel),
 		"pitch":   ask(t, sweeping(stance, "pitch -1 to 1 deg by 0.5"), sloe),
+		"factors": ask(t, &study.Sensitivity{Tow: study.Tow{Stance: stance, Speed: 15, Conditions: study.Standard()}}, sorrel),
 		"trim":    ask(t, &study.Trim{Sailing: sailing(7.5)}, sloe),
 		"trims":   ask(t, &study.Trim{Sailing: sailing(6.5, 7.5)}, sloe),
 		"compare": ask(t, &study.Compare{Sailing: sailing(7.5)}, sloe, sloe, sloe, sloe),

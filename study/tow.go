@@ -93,9 +93,14 @@ func (q *Tow) ask(_ context.Context, d *desk) (any, Verdict, error) {
 		return nil, "", err
 	}
 	if len(r.Loads) == 0 {
-		return nil, "", fmt.Errorf("%s: nothing of it is in the water in this attitude\nhint: lower the ride height, or cant a foil down", t.boat.Name)
+		return nil, "", t.dry()
 	}
 	return r, Answered, nil
+}
+
+// dry says that nothing of the boat is in the water.
+func (t *tank) dry() error {
+	return fmt.Errorf("%s: nothing of it is in the water in this attitude\nhint: lower the ride height, or cant a foil down", t.boat.Name)
 }
 
 // tank is what a boat is towed in.
