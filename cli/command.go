@@ -134,7 +134,7 @@ type sailing struct {
 	WindFrom  string   `enum:"port,starboard" default:"port" help:"The side that the wind comes from: port or starboard." group:"Wind"`
 	Mode      string   `placeholder:"\"one foil\"" help:"Sail in this mode; else in the best of all." group:"What the crew may do"`
 	Sails     string   `name:"set-of-sails" placeholder:"working" help:"Sail with this set of sails; else with the best of all." group:"What the crew may do"`
-	Hold      []string `sep:"none" placeholder:"\"heel=2 deg\"" help:"Hold speed, heel, pitch, leeway, ride height or a control; may be given again." group:"What the crew may do"`
+	Hold      []string `sep:"none" placeholder:"\"heel=2 deg to windward\"" help:"Hold speed, heel, pitch, leeway, ride height or a control; heel and leeway count to leeward, pitch bow down, unless they say otherwise; may be given again." group:"What the crew may do"`
 	Relax     []string `sep:"none" placeholder:"\"ride height\"" help:"Leave out a limit by its name; may be given again." group:"What the crew may do"`
 	CarriedAt string   `placeholder:"\"6 m\"" help:"Height above the water at which side force carried is told; else the sails' own." group:"What is told"`
 	lattice   `embed:""`

@@ -89,7 +89,7 @@ func (p *page) compare(c *compare.Result) {
 	}
 	p.say(heldEqual(c) + sailed(c))
 	if c.Fastest >= 0 {
-		p.differences(c.Differences, boatNames(c), c.BaseIndex)
+		p.differences(pointed(c.Differences, c.Boats[c.BaseIndex].WindFrom), boatNames(c), c.BaseIndex)
 		p.sheet(c)
 	}
 	for _, b := range c.Boats {
@@ -242,6 +242,41 @@ func sailed(c *compare.Result) string {
 		}
 	}
 	return said
+}
+
+// pointed says in the figures' names which way is +: heel to windward, as that is
+// how foiling boats sail, leeway to leeward, weights that shift by the wind.
+func pointed(all []compare.Difference, windFrom string) []compare.Difference {
+	out := slices.Clone(all)
+	for i := range out {
+		d := &out[i]
+		switch {
+		case d.Figure == "heel to leeward":
+			d.Figure, d.Values, d.Changes = "heel, + to windward", turned(d.Values), turned(d.Changes)
+		case d.Figure == "pitch bow down":
+			d.Figure = "pitch, + bow down"
+		case d.Figure == "leeway":
+			d.Figure = "leeway, + to leeward"
+		case strings.HasPrefix(d.Figure, "control: ") && strings.HasSuffix(d.Figure, " y") && d.Unit == "m":
+			d.Figure += ", + to windward"
+			if tack(windFrom) < 0 {
+				d.Values, d.Changes = turned(d.Values), turned(d.Changes)
+			}
+		}
+	}
+	return out
+}
+
+// turned returns figures with their signs turned; none stays none.
+func turned(all []*float64) []*float64 {
+	out := make([]*float64, len(all))
+	for i, v := range all {
+		if v != nil {
+			n := 0 - *v
+			out[i] = &n
+		}
+	}
+	return out
 }
 
 // abreast is how many boats besides the base stand in one table.

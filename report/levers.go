@@ -19,7 +19,7 @@ func (p *page) levers(r *study.LeversResult) {
 			p.say("Controls as for " + r.Boats[i-1].Boat + ".")
 			continue
 		}
-		p.controls(r.Boats[i].Controls)
+		p.controls(r.Boats[i].Controls, r.Boats[i].WindFrom)
 	}
 	if len(r.Boats) > 1 {
 		names := make([]string, len(r.Boats))

@@ -1,6 +1,8 @@
 package report
 
 import (
+	"math"
+
 	"foilwright/boat"
 	"foilwright/quantity"
 	"foilwright/si"
@@ -109,6 +111,20 @@ func sideways(amount float64, s shown, leeward float64) string {
 		return s.with(amount*leeward) + " to leeward"
 	}
 	return s.with(-amount*leeward) + " to windward"
+}
+
+// either shows figures, without their unit, by the way that they point: plus
+// where times the figure is above zero, minus where it is below.
+func (s shown) either(plus, minus string, times float64) func(float64) string {
+	return func(v float64) string {
+		switch v *= times; {
+		case s.numeral(math.Abs(v)) == s.numeral(0):
+			return s.numeral(0)
+		case v > 0:
+			return s.numeral(v) + " " + plus
+		}
+		return s.numeral(-v) + " " + minus
+	}
 }
 
 // tack returns +1 where positive heel is to leeward: with the wind from port.

@@ -67,7 +67,11 @@ func attempt(r *trim.Result) string {
 	for _, c := range r.Controls {
 		if c.State == "at its lower end" || c.State == "at its upper end" {
 			s := controlUnit(c.Unit)
-			parts = append(parts, c.Called+" at its limit "+s.with(c.Value))
+			at := s.with(c.Value)
+			if isShift(&c) {
+				at = sideways(c.Value, s, -tack(r.WindFrom))
+			}
+			parts = append(parts, c.Called+" at its limit "+at)
 		}
 	}
 	return strings.Join(parts, ", ")

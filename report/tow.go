@@ -30,7 +30,7 @@ func (p *page) tow(r *study.TowResult) {
 	p.spans(r)
 	p.margins(r.Margins, r.Hinges, r.WindFrom)
 	p.list("Margins that cannot be told", r.NotComputed)
-	p.controls(r.Controls)
+	p.controls(r.Controls, r.WindFrom)
 }
 
 // toward says a force by the way that it points.

@@ -22,8 +22,8 @@ func (p *page) trims(results []*trim.Result) {
 	first := results[0]
 	p.say(fmt.Sprintf("%s at her best trim in each wind: %s.", first.Boat, first.Aim))
 	columns := []column{
-		figures("wind kn"), figures("angle deg"), figures("speed kn"), figures("made good kn"), figures("seen deg"), figures("leeway deg"),
-		figures("heel deg"), figures("ride m"), figures("carried " + p.kN()),
+		figures("wind\nkn"), figures("angle\ndeg"), figures("speed\nkn"), figures("made good\nkn"), figures("seen\ndeg"), figures("leeway deg\n+ to leeward"),
+		figures("heel deg\n+ to windward"), figures("ride\nm"), figures("carried\n" + p.kN()),
 	}
 	way := ways(results)
 	if way == "" {
@@ -38,14 +38,22 @@ func (p *page) trims(results []*trim.Result) {
 		t := tack(r.WindFrom)
 		rows = append(rows, row{
 			windSpeed(r.TrueWindSpeed), number("rad", float64(r.TrueWindAngle)), number("m/s", float64(r.Speed)), number("m/s", math.Abs(float64(r.VMG))),
-			number("rad", float64(r.ApparentWindAngle)), number("rad", float64(r.Leeway)*t), number("rad", float64(r.Heel)*t),
-			number("m", r.RideHeight), p.number("N", r.CarriedForce), r.Mode + ", " + r.Set,
+			number("rad", float64(r.ApparentWindAngle)), number("rad", float64(r.Leeway)*t), number("rad", 0-float64(r.Heel)*t),
+			number("m", r.RideHeight), carriedCell(p, r), r.Mode + ", " + r.Set,
 		})
 	}
 	p.table("", columns, rows)
-	p.say("Made good is progress to windward, beyond 90 deg to leeward; seen is the apparent wind's angle off the track; leeway and heel count to leeward; " +
+	p.say("Made good is progress to windward, beyond 90 deg to leeward; seen is the apparent wind's angle off the track; " +
 		"carried is side force at the sails' centre of effort." + way)
 	p.reasons(results)
+}
+
+// carriedCell is the side force carried in a cell, none where none closes.
+func carriedCell(p *page, r *trim.Result) string {
+	if r.SideForceCarried == nil {
+		return "none"
+	}
+	return p.number("N", r.CarriedForce)
 }
 
 // ways says how all of them are sailed, where that is one and the same.
@@ -95,7 +103,7 @@ func (p *page) trim(r *trim.Result) {
 	}
 	p.say(headline(r))
 	p.state(r)
-	p.controls(r.Controls)
+	p.controls(r.Controls, r.WindFrom)
 	p.balance(r)
 	p.budget(r)
 	p.centres(r.Centres, r.WindFrom)
@@ -156,7 +164,7 @@ func bow(pitch float64) string {
 }
 
 // controls tells every control that can move.
-func (p *page) controls(all []trim.Setting) {
+func (p *page) controls(all []trim.Setting, windFrom string) {
 	var rows []row
 	for _, c := range all {
 		if c.State == "fixed" && c.Lower == c.Upper && c.Value == 0 || c.State == "not in use" {
@@ -170,9 +178,19 @@ func (p *page) controls(all []trim.Setting) {
 		case "at its lower end", "at its upper end":
 			state = "● " + state
 		}
-		rows = append(rows, row{c.Called, s.numeral(c.Value), s.unit, s.numeral(c.Lower) + " to " + s.numeral(c.Upper), state})
+		show := s.numeral
+		if isShift(&c) {
+			show = s.either("to windward", "to leeward", tack(windFrom))
+		}
+		rows = append(rows, row{c.Called, show(c.Value), s.unit, reaching(show, c.Lower, c.Upper), state})
 	}
 	p.table("Controls", []column{words("control"), figures("setting"), words("unit"), figures("range"), words("")}, rows)
+}
+
+// isShift tells whether a control shifts a weight across the boat: its setting
+// counts to port.
+func isShift(c *trim.Setting) bool {
+	return c.Unit == "m" && strings.HasSuffix(c.Called, " y")
 }
 
 func controlUnit(unit string) shown {

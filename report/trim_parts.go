@@ -106,25 +106,29 @@ func (p *page) limits(r *trim.Result) {
 	for i := range r.Limits {
 		l := r.Limits[i]
 		s := p.as(l.Unit)
-		if l.Name == "heel" || l.Name == "leeway" {
+		show := s.numeral
+		switch l.Name {
+		case "heel", "leeway":
 			l = toLeeward(l, tack(r.WindFrom))
+			show = s.either("to leeward", "to windward", 1)
+		case "pitch":
+			show = s.either("bow down", "bow up", 1)
 		}
 		mark := ""
 		if l.Active {
-			mark = "● at its limit"
+			mark = "●"
 		}
 		margin := "no limit"
 		if !math.IsInf(l.Margin, 0) {
 			margin = s.numeral(l.Margin)
 		}
-		rows = append(rows, row{l.Name, s.numeral(l.Value), s.unit, bounds(s, l.Lower, l.Upper), margin, mark})
+		rows = append(rows, row{l.Name, show(l.Value), s.unit, bounds(show, l.Lower, l.Upper), margin, mark})
 	}
-	p.table("Limits", []column{words("limit"), figures("value"), words("unit"), words("allowed"), figures("margin"), words("")}, rows)
+	p.table("Limits; ● where she stands on one", []column{words("limit"), figures("value"), words("unit"), words("allowed"), figures("margin"), words("")}, rows)
 }
 
 // toLeeward turns a limit on heel or leeway so that it counts to leeward.
 func toLeeward(l trim.LimitRow, t float64) trim.LimitRow {
-	l.Name += " to leeward"
 	if t > 0 {
 		return l
 	}
@@ -142,17 +146,27 @@ func toLeeward(l trim.LimitRow, t float64) trim.LimitRow {
 // unbounded is a bound so far off that it is none.
 const unbounded = 1e8
 
-func bounds(s shown, lower, upper *float64) string {
+func bounds(show func(float64) string, lower, upper *float64) string {
 	low, high := lower != nil && *lower > -unbounded, upper != nil && *upper < unbounded
 	switch {
 	case low && high:
-		return s.numeral(*lower) + " to " + s.numeral(*upper)
+		return reaching(show, *lower, *upper)
 	case low:
-		return "at least " + s.numeral(*lower)
+		return "at least " + show(*lower)
 	case high:
-		return "at most " + s.numeral(*upper)
+		return "at most " + show(*upper)
 	}
 	return "any"
+}
+
+// reaching shows a range; one that reaches equally far either way, where figures
+// are shown by the way that they point, without repeating itself.
+func reaching(show func(float64) string, lower, upper float64) string {
+	low, high := show(lower), show(upper)
+	if number, way, pointed := strings.Cut(high, " "); pointed && way != "" && lower < 0 && strings.HasPrefix(low, number+" ") {
+		return number + " either way"
+	}
+	return low + " to " + high
 }
 
 // wetted tells the wetted area by piece.

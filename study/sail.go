@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"slices"
+	"strings"
 	"sync/atomic"
 
 	"foilwright/balance"
@@ -190,14 +191,31 @@ func holdOf(b *boat.Boat, s Setting, windFrom boat.Side) (trim.Hold, error) {
 		}
 		return trim.Hold{Name: b.Controls[index].Name, Value: value}, nil
 	}
-	v, err := quantity.Parse(s.Value, want)
+	text, sign := pointed(s)
+	v, err := quantity.Parse(text, want)
 	if err != nil {
 		return trim.Hold{}, fmt.Errorf("hold %s: %w", s.Name, err)
 	}
 	if err := sane(s.Name, v.Likely, want); err != nil {
 		return trim.Hold{}, fmt.Errorf("%s: %w", b.Name, err)
 	}
-	return trim.Hold{Name: s.Name, Value: v.Likely}, nil
+	return trim.Hold{Name: s.Name, Value: sign * v.Likely}, nil
+}
+
+// pointed cuts the words for the way that an angle of attitude points off its
+// value: "5 deg to windward" is minus 5 deg.
+func pointed(s Setting) (text string, sign float64) {
+	plus, minus := " to leeward", " to windward"
+	if s.Name == "pitch" {
+		plus, minus = " bow down", " bow up"
+	}
+	if s.Name != "pitch" && s.Name != "heel" && s.Name != "leeway" {
+		return s.Value, 1
+	}
+	if text, ok := strings.CutSuffix(s.Value, minus); ok {
+		return text, -1
+	}
+	return strings.TrimSuffix(s.Value, plus), 1
 }
 
 func (q *Trim) ask(ctx context.Context, d *desk) (any, Verdict, error) {
