@@ -38,6 +38,7 @@ type Sailing struct {
 type Trim struct {
 	Sailing
 	About *Across `json:"about_m,omitempty"` // the point of the budget; nil: on the line of action
+	Per   bool    `json:"per,omitempty"`     // also what each figure of the file is worth
 }
 
 // Across is a point in the transverse plane of the track frame.
@@ -247,6 +248,9 @@ func (q *Trim) ask(ctx context.Context, d *desk) (any, Verdict, error) {
 		}
 		if r.Answer == trim.Found {
 			verdict = Answered
+			if q.Per {
+				r.Per = worths(d.sheets[0], r)
+			}
 		}
 	}
 	return results, verdict, nil

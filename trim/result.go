@@ -66,6 +66,10 @@ type Result struct {
 	// shortfall. The state above is then the best attempt's.
 	Reason *Reason `json:"reason,omitempty"`
 
+	// Per is what small changes of the boat's figures would gain, where it was
+	// asked for: see Worth.
+	Per []PerRow `json:"per,omitempty"`
+
 	answered *answered
 
 	State      boat.State         `json:"-"`
@@ -105,6 +109,16 @@ type Setting struct {
 	Upper  float64 `json:"upper"`
 	State  string  `json:"state"`              // free, at its lower end, at its upper end, fixed, under its law
 	Price  float64 `json:"price_mps_per_unit"` // what one Unit more of range at its end would gain in progress, m/s per Unit
+}
+
+// PerRow is what one step of one figure of the boat's file would gain in progress at
+// the re-optimised trim.
+type PerRow struct {
+	Figure string  `json:"figure"` // its path in the file: "weights.rig.mass"
+	Where  string  `json:"where"`  // file:line:column
+	Says   string  `json:"says"`   // as it stands
+	Step   string  `json:"step"`   // "1 kg", "1 mm", "1 %", "1 deg"
+	Gain   float64 `json:"gain_mps_per_step"`
 }
 
 // Load is one row of the balance.
