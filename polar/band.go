@@ -1,0 +1,226 @@
+package polar
+
+import (
+	"context"
+	"math"
+
+	"foilwright/si"
+	"foilwright/trim"
+)
+
+// Where bands are looked for, and how finely. Progress at the ends is met to
+// bandTolerance; where flight ends inside a band, its end is met to half a degree.
+const (
+	bandTolerance = 5e-5
+	bandStep      = 1 * si.Degree
+	finestBand    = 0.005 * si.Degree
+	edgeWidth     = 0.5 * si.Degree
+	mostTrims     = 24 // at each end of a band
+	closest       = 10 * si.Degree
+	widest        = 178 * si.Degree
+)
+
+// best finds the best angle of one wind and the band around it. The search has,
+// besides its own starts, the point of the grid that makes most progress; and
+// where a trim on the way to the band's ends makes more, it begins again there.
+func (c *charter) best(ctx context.Context, wind *windWork, aim trim.Aim, w *trim.Workspace) (*Best, error) {
+	r := c.request(wind, aim, 0)
+	for _, p := range wind.points {
+		if p.Answer == trim.Found && gain(aim, p) > 0 && (r.From == nil || gain(aim, p) > gain(aim, r.From)) {
+			r.From = p
+		}
+	}
+	best := new(Best)
+	for range mostBegun {
+		res, err := trim.Best(ctx, c.boat, r, w)
+		if err != nil {
+			return nil, err
+		}
+		if res.Answer != trim.Found && best.Trim != nil {
+			return best, nil
+		}
+		*best = Best{Point: pointOf(res)}
+		if res.Answer != trim.Found {
+			return best, nil
+		}
+		b := &band{charter: c, wind: wind, best: res, most: res}
+		if best.From, best.To, err = b.ends(ctx, aim, w); err != nil {
+			return nil, err
+		}
+		if gain(aim, b.most) <= gain(aim, res)*(1+better) {
+			break
+		}
+		r.From = b.most
+	}
+	return best, nil
+}
+
+// mostBegun is how often the search for one best angle begins.
+const mostBegun = 4
+
+// gain returns progress to windward or leeward, m/s.
+func gain(aim trim.Aim, r *trim.Result) float64 {
+	if aim == trim.Leeward {
+		return -float64(r.VMG)
+	}
+	return float64(r.VMG)
+}
+
+// band is the search for one band's ends.
+type band struct {
+	*charter
+	wind *windWork
+	best *trim.Result
+	most *trim.Result // the trim with most progress that was met
+}
+
+func (b *band) ends(ctx context.Context, aim trim.Aim, w *trim.Workspace) (from, to *BandEnd, err error) {
+	lowest, highest := closest, 90*si.Degree
+	if aim == trim.Leeward {
+		lowest, highest = 90*si.Degree, widest
+	}
+	if from, err = b.end(ctx, lowest, w); err == nil {
+		to, err = b.end(ctx, highest, w)
+	}
+	return from, to, err
+}
+
+// end finds where, between the best angle and a limit of the search, Loss of the
+// best progress is lost. What the search from neighbours ends with is tried from
+// all starts; where that does better, they have followed a poorer optimum, and
+// the search is done again from all starts throughout.
+func (b *band) end(ctx context.Context, limit si.Angle, w *trim.Workspace) (*BandEnd, error) {
+	inside, outside, err := b.search(ctx, limit, fromNeighbour, w)
+	if err != nil {
+		return nil, err
+	}
+	last := inside
+	if !inside.atLoss() && outside.trim != nil {
+		last = outside
+	}
+	check, err := b.try(ctx, last.away, last.trim, fromAll, w)
+	if err != nil {
+		return nil, err
+	}
+	if check.lost < last.lost-bandTolerance {
+		if inside, outside, err = b.search(ctx, limit, fromAll, w); err != nil {
+			return nil, err
+		}
+	}
+	r, why := inside.trim, LossReached
+	switch {
+	case inside.atLoss():
+	case outside.trim == nil:
+		why = SearchEnds
+	case math.IsInf(outside.lost, 1):
+		why = FlightEnds
+	}
+	return &BandEnd{
+		Angle: r.TrueWindAngle, Way: wayOf(r), Speed: r.Speed, VMG: r.VMG, Lost: inside.lost, Why: why, Trim: r,
+	}, nil
+}
+
+// depth tells from what a trial is searched.
+type depth int
+
+const (
+	fromNeighbour depth = iota // and from all starts where that leads nowhere
+	fromAll                    // the neighbour and all starts
+)
+
+// search brackets one end. Progress falls with the square of the way from the
+// best angle, so that the root of what is lost is near to straight: steps follow
+// it, and halve the bracket every third time. The first trial, which shows
+// whether the best angle is one, is searched from all starts.
+func (b *band) search(ctx context.Context, limit si.Angle, d depth, w *trim.Workspace) (inside, outside bandTrial, err error) {
+	reach := float64(limit - b.best.TrueWindAngle)
+	away := math.Copysign(math.Min(float64(bandStep), math.Abs(reach)), reach)
+	inside.trim = b.best
+	for k := range mostTrims {
+		now := d
+		if k == 0 {
+			now = fromAll
+		}
+		t, err := b.try(ctx, away, inside.trim, now, w)
+		if err != nil {
+			return inside, outside, err
+		}
+		if t.lost <= Loss || t.atLoss() {
+			inside = t
+		} else {
+			outside = t
+		}
+		width := math.Inf(1)
+		if outside.trim != nil {
+			width = math.Abs(outside.away - inside.away)
+		}
+		finest := finestBand
+		if math.IsInf(outside.lost, 1) {
+			finest = edgeWidth
+		}
+		if t.atLoss() || math.Abs(inside.away) >= math.Abs(reach) || width <= float64(finest) {
+			break
+		}
+		away = nextTrial(inside, outside, reach, k)
+	}
+	return inside, outside, nil
+}
+
+// try trims at an angle away from the best one, rad.
+func (b *band) try(ctx context.Context, away float64, from *trim.Result, d depth, w *trim.Workspace) (bandTrial, error) {
+	angle := b.best.TrueWindAngle + si.Angle(away)
+	t := bandTrial{away: away, lost: math.Inf(1)}
+	var err error
+	if d == fromAll {
+		r := b.request(b.wind, trim.AtAngle, angle)
+		r.From, r.Why = from, trim.Shortfalls
+		t.trim, err = trim.Best(ctx, b.boat, r, w)
+	} else {
+		t.trim, err = b.near(ctx, b.wind, Way{}, angle, from, w)
+	}
+	if err == nil && t.trim.Answer == trim.Found {
+		t.lost = 1 - float64(t.trim.VMG/b.best.VMG)
+		if gain := t.trim.VMG / b.most.VMG; gain > 1 {
+			b.most = t.trim
+		}
+	}
+	return t, err
+}
+
+// bandTrial is one trim on the way to a band's end. Its zero value stands for an
+// end that has not been met.
+type bandTrial struct {
+	away, lost float64 // from the best angle, rad; share of progress, infinite where there is no answer
+	trim       *trim.Result
+}
+
+func (t *bandTrial) root() float64 { return math.Sqrt(math.Max(0, t.lost)) }
+
+func (t *bandTrial) atLoss() bool { return math.Abs(t.lost-Loss) <= bandTolerance }
+
+// nextTrial returns how far from the best angle to try next, rad, on the side
+// that reach points to.
+func nextTrial(inside, outside bandTrial, reach float64, k int) float64 {
+	const aim = 0.1 // the root of Loss
+	if outside.trim == nil {
+		further := 2.0
+		if root := inside.root(); root > 0 {
+			further = math.Min(further, math.Max(1.02*aim/root, 1.01))
+		}
+		further *= inside.away
+		if math.Abs(further) > math.Abs(reach) {
+			return reach
+		}
+		return further
+	}
+	middle := (inside.away + outside.away) / 2
+	if math.IsInf(outside.lost, 1) || k%3 == 2 {
+		return middle
+	}
+	low, high := inside.root(), outside.root()
+	share := (aim - low) / (high - low)
+	if !(share > 0 && share < 1) {
+		return middle
+	}
+	return inside.away + (outside.away-inside.away)*share
+}

@@ -1,0 +1,203 @@
+package polar
+
+import (
+	"context"
+	"math"
+
+	"foilwright/si"
+	"foilwright/trim"
+)
+
+// crossoverWidth is how finely a change of the best way is bracketed, and
+// mostWays how many changes in turn are looked for between two points.
+const (
+	crossoverWidth = 0.5 * si.Degree
+	mostWays       = 4
+	hasMore        = 5e-4 // of speed: what counts as better, as in package trim
+)
+
+// crossovers finds where the best way changes between points of the grid. A way
+// that is best only between two points that agree on another is not seen.
+func (c *charter) crossovers(ctx context.Context, wind *windWork, w *trim.Workspace) ([]Crossover, error) {
+	all := []Crossover{}
+	for k := 1; k < len(wind.points); k++ {
+		low, high := wind.points[k-1], wind.points[k]
+		if low.Answer != trim.Found || high.Answer != trim.Found {
+			continue
+		}
+		found, err := c.cross(ctx, wind, low, high, mostWays, w)
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, found...)
+	}
+	return all, nil
+}
+
+// pair is the trims of two ways at one angle.
+type pair struct {
+	angle        si.Angle
+	below, above *trim.Result
+}
+
+// lead returns by how much the way below is faster, m/s: infinite where only one
+// of the two has an answer, not a number where neither has.
+func (p *pair) lead() float64 {
+	below, above := p.below.Answer == trim.Found, p.above.Answer == trim.Found
+	switch {
+	case below && above:
+		return float64(p.below.Speed - p.above.Speed)
+	case below:
+		return math.Inf(1)
+	case above:
+		return math.Inf(-1)
+	}
+	return math.NaN()
+}
+
+// cross brackets the change from one point's way to the other's, by trims of
+// both ways at each angle. Where a third way is better at the crossing, the
+// changes to it and from it are found in its place.
+func (c *charter) cross(ctx context.Context, wind *windWork, low, high *trim.Result, depth int, w *trim.Workspace) ([]Crossover, error) {
+	if wayOf(low) == wayOf(high) || depth == 0 {
+		return nil, nil
+	}
+	from, to := pair{angle: low.TrueWindAngle, below: low}, pair{angle: high.TrueWindAngle, above: high}
+	var err error
+	if from.above, err = c.near(ctx, wind, wayOf(high), from.angle, high, w); err != nil {
+		return nil, err
+	}
+	if to.below, err = c.near(ctx, wind, wayOf(low), to.angle, low, w); err != nil {
+		return nil, err
+	}
+	for to.angle-from.angle > crossoverWidth {
+		mid := pair{angle: (from.angle + to.angle) / 2}
+		if mid.below, err = c.near(ctx, wind, wayOf(low), mid.angle, foundOf(from.below, to.below), w); err != nil {
+			return nil, err
+		}
+		if mid.above, err = c.near(ctx, wind, wayOf(high), mid.angle, foundOf(to.above, from.above), w); err != nil {
+			return nil, err
+		}
+		switch lead := mid.lead(); {
+		case lead > 0:
+			from = mid
+		case lead <= 0:
+			to = mid
+		default: // neither sails between the two: a gap that the grid does not see
+			return nil, nil
+		}
+	}
+	at := crossing(from, to)
+	third, err := c.near(ctx, wind, Way{}, at, from.below, w)
+	if err != nil {
+		return nil, err
+	}
+	fastest := math.Max(float64(from.below.Speed), float64(to.above.Speed))
+	if third.Answer == trim.Found && wayOf(third) != wayOf(low) && wayOf(third) != wayOf(high) && float64(third.Speed) > fastest*(1+hasMore) {
+		before, err := c.cross(ctx, wind, low, third, depth-1, w)
+		if err != nil {
+			return nil, err
+		}
+		after, err := c.cross(ctx, wind, third, high, depth-1, w)
+		return append(before, after...), err
+	}
+	return []Crossover{{
+		Angle: at, Within: to.angle - from.angle,
+		Below: Branch{wayOf(from.below), from.below.Speed}, Above: Branch{wayOf(to.above), to.above.Speed},
+	}}, nil
+}
+
+// crossing returns where two ways are level between two angles.
+func crossing(from, to pair) si.Angle {
+	a, b := from.lead(), to.lead()
+	if share := a / (a - b); share >= 0 && share <= 1 {
+		return from.angle + (to.angle-from.angle)*si.Angle(share)
+	}
+	return (from.angle + to.angle) / 2
+}
+
+// foundOf returns the first of two trims that is an answer, else the first.
+func foundOf(a, b *trim.Result) *trim.Result {
+	if a.Answer != trim.Found && b.Answer == trim.Found {
+		return b
+	}
+	return a
+}
+
+// gapRun is a run of points without an answer, by index, both included.
+type gapRun struct{ first, last int }
+
+// gapEnds are where flight ends before a gap and begins after it; nil where the
+// gap reaches the end of the angles asked.
+type gapEnds struct{ from, to *si.Angle }
+
+func (w *windWork) gapRuns() []gapRun {
+	var runs []gapRun
+	for k, p := range w.points {
+		switch {
+		case p.Answer == trim.Found:
+		case len(runs) > 0 && runs[len(runs)-1].last == k-1:
+			runs[len(runs)-1].last = k
+		default:
+			runs = append(runs, gapRun{k, k})
+		}
+	}
+	return runs
+}
+
+// gapEnds finds the ends of every gap of a wind.
+func (c *charter) gapEnds(ctx context.Context, wind *windWork, w *trim.Workspace) ([]gapEnds, error) {
+	var all []gapEnds
+	for _, run := range wind.gapRuns() {
+		var ends gapEnds
+		var err error
+		if run.first > 0 {
+			if ends.from, err = c.flightEdge(ctx, wind, wind.points[run.first-1], wind.angles[run.first], w); err != nil {
+				return nil, err
+			}
+		}
+		if run.last < len(wind.points)-1 {
+			if ends.to, err = c.flightEdge(ctx, wind, wind.points[run.last+1], wind.angles[run.last], w); err != nil {
+				return nil, err
+			}
+		}
+		all = append(all, ends)
+	}
+	return all, nil
+}
+
+// flightEdge halves the angles between a point that flies and one that does not,
+// and returns the last angle at which the boat was found to fly.
+func (c *charter) flightEdge(ctx context.Context, wind *windWork, flies *trim.Result, not si.Angle, w *trim.Workspace) (*si.Angle, error) {
+	for math.Abs(float64(flies.TrueWindAngle-not)) > float64(edgeWidth) {
+		mid := (flies.TrueWindAngle + not) / 2
+		res, err := c.near(ctx, wind, Way{}, mid, flies, w)
+		if err != nil {
+			return nil, err
+		}
+		if res.Answer == trim.Found {
+			flies = res
+		} else {
+			not = mid
+		}
+	}
+	edge := flies.TrueWindAngle
+	return &edge, nil
+}
+
+// gap tells one gap: the reason is that of the point nearest to flight, and
+// where nothing flies in this wind, of the one in the middle.
+func (w *windWork) gap(run gapRun, ends gapEnds) Gap {
+	at := (run.first + run.last) / 2
+	switch {
+	case ends.to != nil:
+		at = run.last
+	case ends.from != nil:
+		at = run.first
+	}
+	g := Gap{First: w.angles[run.first], Last: w.angles[run.last], From: ends.from, To: ends.to}
+	if r := w.points[at].Reason; r != nil {
+		g.Words, g.Limit = r.Words, r.Limit
+	}
+	return g
+}
