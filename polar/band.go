@@ -3,6 +3,7 @@ package polar
 import (
 	"context"
 	"math"
+	"slices"
 
 	"foilwright/si"
 	"foilwright/trim"
@@ -36,22 +37,28 @@ func (c *charter) best(ctx context.Context, wind *windWork, aim trim.Aim, w *tri
 		if err != nil {
 			return nil, err
 		}
-		if res.Answer != trim.Found && best.Trim != nil {
-			return best, nil
-		}
-		*best = Best{Point: pointOf(res)}
 		if res.Answer != trim.Found {
+			if best.Trim == nil {
+				best.Point = pointOf(res)
+			}
 			return best, nil
 		}
 		b := &band{charter: c, wind: wind, best: res, most: res}
-		if best.From, best.To, err = b.ends(ctx, aim, w); err != nil {
+		if err := b.lookAside(ctx, aim, w); err != nil {
 			return nil, err
 		}
-		if gain(aim, b.most) <= gain(aim, res)*(1+better) {
-			break
+		*best = Best{Point: pointOf(res)}
+		if !b.outdone(aim) {
+			if best.From, best.To, err = b.ends(ctx, aim, w); err != nil {
+				return nil, err
+			}
+		}
+		if !b.outdone(aim) {
+			return best, nil
 		}
 		r.From = b.most
 	}
+	best.Warnings = append(slices.Clone(best.Warnings), "a trim near the best angle makes more progress: the search for it was begun too often")
 	return best, nil
 }
 
@@ -72,15 +79,39 @@ type band struct {
 	wind *windWork
 	best *trim.Result
 	most *trim.Result // the trim with most progress that was met
+
+	aside [2]bandTrial // a step to smaller angles and one to larger, from all starts
+}
+
+// outdone tells whether a trim was met that makes more progress than the best.
+func (b *band) outdone(aim trim.Aim) bool { return gain(aim, b.most) > gain(aim, b.best)*(1+better) }
+
+// lookAside tries a step either side of the best angle, from all starts: that
+// shows whether it is the best, and begins the search for the band's ends.
+func (b *band) lookAside(ctx context.Context, aim trim.Aim, w *trim.Workspace) error {
+	for i, limit := range searched(aim) {
+		reach := float64(limit - b.best.TrueWindAngle)
+		away := math.Copysign(math.Min(float64(bandStep), math.Abs(reach)), reach)
+		var err error
+		if b.aside[i], err = b.try(ctx, away, b.best, fromAll, w); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// searched returns the smallest and the largest angle of a band.
+func searched(aim trim.Aim) [2]si.Angle {
+	if aim == trim.Leeward {
+		return [2]si.Angle{90 * si.Degree, widest}
+	}
+	return [2]si.Angle{closest, 90 * si.Degree}
 }
 
 func (b *band) ends(ctx context.Context, aim trim.Aim, w *trim.Workspace) (from, to *BandEnd, err error) {
-	lowest, highest := closest, 90*si.Degree
-	if aim == trim.Leeward {
-		lowest, highest = 90*si.Degree, widest
-	}
-	if from, err = b.end(ctx, lowest, w); err == nil {
-		to, err = b.end(ctx, highest, w)
+	limits := searched(aim)
+	if from, err = b.end(ctx, b.aside[0], limits[0], w); err == nil {
+		to, err = b.end(ctx, b.aside[1], limits[1], w)
 	}
 	return from, to, err
 }
@@ -89,8 +120,8 @@ func (b *band) ends(ctx context.Context, aim trim.Aim, w *trim.Workspace) (from,
 // best progress is lost. What the search from neighbours ends with is tried from
 // all starts; where that does better, they have followed a poorer optimum, and
 // the search is done again from all starts throughout.
-func (b *band) end(ctx context.Context, limit si.Angle, w *trim.Workspace) (*BandEnd, error) {
-	inside, outside, err := b.search(ctx, limit, fromNeighbour, w)
+func (b *band) end(ctx context.Context, first bandTrial, limit si.Angle, w *trim.Workspace) (*BandEnd, error) {
+	inside, outside, err := b.search(ctx, first, limit, fromNeighbour, w)
 	if err != nil {
 		return nil, err
 	}
@@ -103,7 +134,7 @@ func (b *band) end(ctx context.Context, limit si.Angle, w *trim.Workspace) (*Ban
 		return nil, err
 	}
 	if check.lost < last.lost-bandTolerance {
-		if inside, outside, err = b.search(ctx, limit, fromAll, w); err != nil {
+		if inside, outside, err = b.search(ctx, first, limit, fromAll, w); err != nil {
 			return nil, err
 		}
 	}
@@ -130,20 +161,16 @@ const (
 
 // search brackets one end. Progress falls with the square of the way from the
 // best angle, so that the root of what is lost is near to straight: steps follow
-// it, and halve the bracket every third time. The first trial, which shows
-// whether the best angle is one, is searched from all starts.
-func (b *band) search(ctx context.Context, limit si.Angle, d depth, w *trim.Workspace) (inside, outside bandTrial, err error) {
+// it, and halve the bracket every third time. The first trial is given.
+func (b *band) search(ctx context.Context, first bandTrial, limit si.Angle, d depth, w *trim.Workspace) (inside, outside bandTrial, err error) {
 	reach := float64(limit - b.best.TrueWindAngle)
-	away := math.Copysign(math.Min(float64(bandStep), math.Abs(reach)), reach)
 	inside.trim = b.best
+	t := first
 	for k := range mostTrims {
-		now := d
-		if k == 0 {
-			now = fromAll
-		}
-		t, err := b.try(ctx, away, inside.trim, now, w)
-		if err != nil {
-			return inside, outside, err
+		if k > 0 {
+			if t, err = b.try(ctx, nextTrial(inside, outside, reach, k), inside.trim, d, w); err != nil {
+				return inside, outside, err
+			}
 		}
 		if t.lost <= Loss || t.atLoss() {
 			inside = t
@@ -161,7 +188,6 @@ func (b *band) search(ctx context.Context, limit si.Angle, d depth, w *trim.Work
 		if t.atLoss() || math.Abs(inside.away) >= math.Abs(reach) || width <= float64(finest) {
 			break
 		}
-		away = nextTrial(inside, outside, reach, k)
 	}
 	return inside, outside, nil
 }
