@@ -1,9 +1,7 @@
 package polar
 
 import (
-	"math"
 	"slices"
-	"strconv"
 	"strings"
 
 	"foilwright/boat"
@@ -11,31 +9,39 @@ import (
 	"foilwright/trim"
 )
 
-// tableHead are the columns of the table before those of the controls. The unit
-// ends each name, as in JSON; angles are positive to leeward here.
-var tableHead = []string{
-	"true_wind_speed_mps", "true_wind_angle_rad", "row", "answer", "mode", "set",
-	"speed_mps", "vmg_mps", "apparent_wind_speed_mps", "apparent_wind_angle_rad",
-	"leeway_rad", "heel_to_leeward_rad", "pitch_bow_down_rad", "ride_height_m",
-	"active_limits", "note",
+// Column is one column of a table of figures or words.
+type Column struct {
+	Name string
+	Unit string // SI of its figures: m/s, rad, m, or 1; empty where the column holds words
 }
 
-// Table returns the polar as one flat table: a header that names every unit, and
-// rows of text in full precision, wind by wind: the points asked, best angles
-// and the ends of their bands, crossovers. Column row tells which. Controls have
-// a column each, called by the wind. Cells are empty where there is no figure.
-// Leeway is positive with the bow to windward, heel positive to leeward.
-func (r *Result) Table() (header []string, rows [][]string) {
-	controls := r.tableControls()
-	header = slices.Clone(tableHead)
-	for _, s := range controls {
-		name := strings.ReplaceAll(s.Called, " ", "_")
-		if s.Unit != "1" {
-			name += "_" + s.Unit
-		}
-		header = append(header, name)
+// Cell is one figure in SI, or words. Figure is nil where there is none.
+type Cell struct {
+	Figure *float64
+	Words  string
+}
+
+// tableHead are the columns of the table before those of the controls.
+func tableHead() []Column {
+	return []Column{
+		{"true wind speed", "m/s"}, {"true wind angle", "rad"}, {"row", ""}, {"answer", ""}, {"mode", ""}, {"set of sails", ""},
+		{"speed", "m/s"}, {"progress to windward", "m/s"}, {"apparent wind speed", "m/s"}, {"apparent wind angle", "rad"},
+		{"leeway + to leeward", "rad"}, {"heel + to leeward", "rad"}, {"pitch + bow down", "rad"}, {"ride height", "m"},
+		{"limits that hold", ""}, {"note", ""},
 	}
-	t := table{side: -1, controls: controls}
+}
+
+// Table returns the polar as one flat table: columns with their units, and rows
+// wind by wind: the points asked, best angles and the ends of their bands,
+// crossovers. Column row tells which. Controls have a column each, called by the
+// wind.
+func (r *Result) Table() (columns []Column, rows [][]Cell) {
+	controls := r.tableControls()
+	columns = tableHead()
+	for _, s := range controls {
+		columns = append(columns, Column{s.Called, s.Unit})
+	}
+	t := table{side: -1, controls: controls, width: len(columns), note: len(columns) - len(controls) - 1}
 	if r.WindFrom == boat.Port.String() {
 		t.side = 1
 	}
@@ -50,7 +56,7 @@ func (r *Result) Table() (header []string, rows [][]string) {
 			t.crossover(w.Speed, &w.Crossovers[k])
 		}
 	}
-	return header, t.rows
+	return columns, t.rows
 }
 
 // tableControls returns every control once that any point uses.
@@ -80,40 +86,52 @@ const notInUse = "not in use"
 type table struct {
 	side     float64 // +1 with the wind from port
 	controls []trim.Setting
-	rows     [][]string
+	width    int // columns
+	note     int // the column of notes, the last before the controls
+	rows     [][]Cell
+}
+
+func figure(v float64) Cell { return Cell{Figure: &v} }
+
+func words(s string) Cell { return Cell{Words: s} }
+
+// add fills up a row with empty cells, its note apart.
+func (t *table) add(cells []Cell, note string) {
+	row := make([]Cell, t.width)
+	copy(row, cells)
+	row[t.note] = words(note)
+	t.rows = append(t.rows, row)
 }
 
 func (t *table) point(wind si.Speed, row string, p *Point, note string) {
-	cells := []string{number(float64(wind)), number(float64(p.Angle)), row, string(p.Answer)}
+	cells := []Cell{figure(float64(wind)), figure(float64(p.Angle)), words(row), words(string(p.Answer))}
 	if p.Answer != trim.Found {
-		cells = append(cells, make([]string, len(tableHead)-len(cells))...)
 		if p.Reason != nil {
-			cells[len(tableHead)-1] = p.Reason.Words
+			note = p.Reason.Words
 		}
-		t.rows = append(t.rows, append(cells, make([]string, len(t.controls))...))
+		t.add(cells, note)
 		return
 	}
 	active := make([]string, len(p.Active))
 	for i, a := range p.Active {
 		active[i] = a.Name + " (" + string(a.End) + ")"
 	}
-	cells = append(cells, p.Mode, p.Set, number(float64(p.Speed)), number(float64(p.VMG)),
-		number(float64(p.ApparentWindSpeed)), number(float64(p.ApparentWindAngle)),
-		number(t.side*float64(p.Leeway)), number(t.side*float64(p.Heel)), number(float64(p.Pitch)), number(p.RideHeight),
-		strings.Join(active, "; "), note)
+	cells = append(cells, words(p.Mode), words(p.Set), figure(float64(p.Speed)), figure(float64(p.VMG)),
+		figure(float64(p.ApparentWindSpeed)), figure(float64(p.ApparentWindAngle)),
+		figure(t.side*float64(p.Leeway)), figure(t.side*float64(p.Heel)), figure(float64(p.Pitch)), figure(p.RideHeight),
+		words(strings.Join(active, "; ")), words(note))
 	for _, c := range t.controls {
 		cells = append(cells, settingOf(p, c.Called))
 	}
-	t.rows = append(t.rows, cells)
+	t.add(cells, note)
 }
 
-func settingOf(p *Point, called string) string {
-	for i := range p.Controls {
-		if s := &p.Controls[i]; s.Called == called && s.State != notInUse {
-			return number(s.Value)
-		}
+func settingOf(p *Point, called string) Cell {
+	k := slices.IndexFunc(p.Controls, func(s trim.Setting) bool { return s.Called == called && s.State != notInUse })
+	if k < 0 {
+		return Cell{}
 	}
-	return ""
+	return figure(p.Controls[k].Value)
 }
 
 func (t *table) best(wind si.Speed, row string, b *Best) {
@@ -127,16 +145,8 @@ func (t *table) best(wind si.Speed, row string, b *Best) {
 }
 
 func (t *table) crossover(wind si.Speed, x *Crossover) {
-	cells := make([]string, len(tableHead)+len(t.controls))
-	copy(cells, []string{number(float64(wind)), number(float64(x.Angle)), "crossover", string(trim.Found), x.Above.Mode, x.Above.Set, number(float64(x.Above.Speed))})
-	cells[len(tableHead)-1] = "below it " + x.Below.Mode + ", " + x.Below.Set
-	t.rows = append(t.rows, cells)
-}
-
-// number writes a figure so that it reads back to the same bits.
-func number(v float64) string {
-	if math.IsNaN(v) || math.IsInf(v, 0) {
-		return ""
-	}
-	return strconv.FormatFloat(v, 'g', -1, 64)
+	t.add([]Cell{
+		figure(float64(wind)), figure(float64(x.Angle)), words("crossover"), words(string(trim.Found)),
+		words(x.Above.Mode), words(x.Above.Set), figure(float64(x.Above.Speed)),
+	}, "below it "+x.Below.Mode+", "+x.Below.Set)
 }
