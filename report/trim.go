@@ -111,6 +111,8 @@ func (p *page) trim(r *trim.Result) {
 	p.drag(r.Drag)
 	p.sails(r)
 	p.limits(r)
+	p.prices(r)
+	p.per(r.Per)
 	p.margins(r.Margins, r.Hinges, r.WindFrom)
 	p.wetted(r)
 	p.search(r)
