@@ -11,6 +11,7 @@ import (
 	"foilwright/balance"
 	"foilwright/boat"
 	"foilwright/compare"
+	"foilwright/polar"
 	"foilwright/sail"
 	"foilwright/study"
 	"foilwright/trim"
@@ -33,6 +34,10 @@ func jsonSections() map[string]reflect.Type {
 		"sweep":                   reflect.TypeFor[study.SweepResult](),
 		"sensitivity":             reflect.TypeFor[study.SensitivityResult](),
 		"trim":                    reflect.TypeFor[trim.Result](),
+		"polar":                   reflect.TypeFor[polar.Result](),
+		"A point of a polar":      reflect.TypeFor[polar.Point](),
+		"An end of a band":        reflect.TypeFor[polar.BandEnd](),
+		"Question of polar":       reflect.TypeFor[study.Polar](),
 		"compare":                 reflect.TypeFor[compare.Result](),
 		"A control":               reflect.TypeFor[trim.Setting](),
 		"A load":                  reflect.TypeFor[trim.Load](),

@@ -20,6 +20,7 @@ type grammar struct {
 	Levers  leversCommand  `cmd:"" help:"Geometry in an attitude, with nothing solved: areas, depths, levers."`
 	Tow     towCommand     `cmd:"" help:"All loads in the water in a fixed state, as in a towing tank."`
 	Trim    trimCommand    `cmd:"" help:"The best trim of one boat, and every force on her."`
+	Polar   polarCommand   `cmd:"" help:"One boat over winds and angles: best angles, bands, crossovers, gaps."`
 	Compare compareCommand `cmd:"" help:"Boats side by side in the same wind, each at her best trim."`
 
 	Version versionFlag `help:"Show the version."`

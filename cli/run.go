@@ -103,14 +103,13 @@ func write(c command, r *study.Result, out, errs *bytes.Buffer) error {
 	if r.Verdict == study.Faulty {
 		errs.WriteString(report.Faults(r))
 	}
+	if t, ok := c.(*polarCommand); ok && t.CSV && r.Verdict != study.Faulty {
+		return writeCSV(r, out, errs)
+	}
 	if t, ok := c.(*towCommand); ok && r.Verdict != study.Faulty {
 		switch {
 		case t.CSV:
-			text, err := report.CSV(r)
-			out.Write(text)
-			// Standard output is the figures alone.
-			fmt.Fprintln(errs, r.Caution)
-			return err
+			return writeCSV(r, out, errs)
 		case len(t.Plot) > 0:
 			text, err := report.Plot(r, t.Plot)
 			out.WriteString(text)
@@ -123,6 +122,14 @@ func write(c command, r *study.Result, out, errs *bytes.Buffer) error {
 	}
 	text, err := report.JSON(r)
 	out.Write(text)
+	return err
+}
+
+// writeCSV puts the figures alone on standard output, the caution beside them.
+func writeCSV(r *study.Result, out, errs *bytes.Buffer) error {
+	text, err := report.CSV(r)
+	out.Write(text)
+	fmt.Fprintln(errs, r.Caution)
 	return err
 }
 
@@ -173,7 +180,7 @@ func worded(err error) string {
 
 // helpFor names the page of help for a call.
 func helpFor(args []string) string {
-	for _, verb := range []string{"check", "levers", "tow", "trim", "compare"} {
+	for _, verb := range []string{"check", "levers", "tow", "trim", "polar", "compare"} {
 		if args[0] == verb {
 			return "foilwright " + verb + " --help tells what it takes"
 		}

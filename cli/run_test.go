@@ -53,7 +53,7 @@ func TestOutputThatCannotBeWritten(t *testing.T) {
 // The examples on the pages of help work as they stand: each is parsed, and its
 // boats are there.
 func TestHelpExamples(t *testing.T) {
-	for _, verb := range []string{"check", "levers", "tow", "trim", "compare"} {
+	for _, verb := range []string{"check", "levers", "tow", "trim", "polar", "compare"} {
 		var out, errs bytes.Buffer
 		if status := Run(t.Context(), []string{verb, "--help"}, &out, &errs); status != found {
 			t.Fatalf("%s --help: status %d, %s", verb, status, errs.String())

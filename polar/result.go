@@ -181,3 +181,19 @@ func pointOf(r *trim.Result) Point {
 	}
 	return p
 }
+
+// Flies tells whether the boat flies anywhere on the polar.
+func (r *Result) Flies() bool {
+	for i := range r.Winds {
+		w := &r.Winds[i]
+		if w.Windward.Answer == trim.Found || w.Leeward.Answer == trim.Found {
+			return true
+		}
+		for k := range w.Points {
+			if w.Points[k].Answer == trim.Found {
+				return true
+			}
+		}
+	}
+	return false
+}

@@ -136,6 +136,9 @@ func settingOf(p *Point, called string) Cell {
 
 func (t *table) best(wind si.Speed, row string, b *Best) {
 	t.point(wind, row, &b.Point, "")
+	if b.Answer != trim.Found {
+		t.rows[len(t.rows)-1][1] = Cell{} // the angle is where the attempt gave up
+	}
 	for _, end := range []*BandEnd{b.From, b.To} {
 		if end != nil {
 			p := pointOf(end.Trim)

@@ -80,8 +80,8 @@ func TestTableByTheWind(t *testing.T) {
 	for k, want := range []string{
 		"6|0.349066|asked|none||||||||||||drive is short|",
 		"6|0.785398|asked|found|sailing|main alone|9|6.4|0|0|0.02|-0.3|0|0|tip depth (lower); helm y (upper)||0.4",
-		"6|0.349066|best to windward|none||||||||||||drive is short|",
-		"6|0.349066|best to leeward|none||||||||||||drive is short|",
+		"6||best to windward|none||||||||||||drive is short|",
+		"6||best to leeward|none||||||||||||drive is short|",
 		"6|1|crossover|found|a|c|8|||||||||below it a, b|",
 	} {
 		if got := written(rows[k]); got != want {

@@ -7,18 +7,22 @@ import (
 	"fmt"
 	"strings"
 
+	"foilwright/polar"
 	"foilwright/quantity"
 	"foilwright/study"
 )
 
-// CSV returns a sweep as comma-separated values: a line of names with units, then
-// a line for each state. Forces are in N, moments in N·m, lengths in m, angles in
+// CSV returns a sweep or a polar as comma-separated values: a line of names with units, then
+// a line for each state (a polar: each point, see its Table). Forces are in N, moments in N·m, lengths in m, angles in
 // deg, speeds in kn; a figure that a state does not have is empty. The error
-// tells that the result is no sweep.
+// tells that the result is neither.
 func CSV(r *study.Result) ([]byte, error) {
+	if p, ok := r.Results.(*polar.Result); ok {
+		return polarCSV(p)
+	}
 	sweep, ok := r.Results.(*study.SweepResult)
 	if !ok {
-		return nil, errors.New("csv: only a sweep is written as CSV\nhint: add a sweep, such as \"cant 0 to 25 deg by 1\"")
+		return nil, errors.New("csv: only a sweep and a polar are written as CSV\nhint: add a sweep, such as \"cant 0 to 25 deg by 1\"")
 	}
 	var p page
 	// The state is written as it was asked, what the water does with so many digits.

@@ -6,6 +6,7 @@ import (
 	"fmt"
 
 	"foilwright/compare"
+	"foilwright/polar"
 	"foilwright/study"
 	"foilwright/trim"
 )
@@ -27,6 +28,8 @@ func Text(r *study.Result) string {
 		p.sensitivity(results)
 	case []*trim.Result:
 		p.trims(results)
+	case *polar.Result:
+		p.polar(results)
 	case []*compare.Result:
 		p.compares(results)
 	}
