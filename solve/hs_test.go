@@ -92,7 +92,7 @@ func TestWithoutMultipliers(t *testing.T) {
 	}
 }
 
-// SciPy's SLSQP solves the same problems from its own transcription of them.
+// SciPy's SLSQP solves the same problems written down for it afresh.
 func TestAgainstSLSQP(t *testing.T) {
 	python := ""
 	for _, p := range []string{"/usr/bin/python3", "python3"} {
