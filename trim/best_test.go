@@ -250,7 +250,7 @@ func TestStuckInWords(t *testing.T) {
 	}
 }
 
-// The wind's share of the work: every equation names itself.
+// One best trim of the test boat, from all starts.
 func BenchmarkBest(b *testing.B) {
 	boat, w := monohull(b), &Workspace{}
 	for b.Loop() {
