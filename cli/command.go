@@ -139,6 +139,7 @@ type sailing struct {
 	Relax     []string `sep:"none" placeholder:"\"ride height\"" help:"Leave out a limit by its name; may be given again." group:"What the crew may do"`
 	CarriedAt string   `placeholder:"\"6 m\"" help:"Height above the water at which side force carried is told; else the sails' own." group:"What is told"`
 	lattice   `embed:""`
+	waves     `embed:""`
 	sea       `embed:""`
 }
 
@@ -184,6 +185,9 @@ func (s *sailing) sailing() (q study.Sailing, err error) {
 		return q, fmt.Errorf("--carried-at: %s is not above the water\nhint: name a height such as 6 m", s.CarriedAt)
 	}
 	if q.Lattice, err = s.lattice.lattice(); err != nil {
+		return q, err
+	}
+	if q.Waves, err = s.waves.waves(); err != nil {
 		return q, err
 	}
 	q.Conditions, err = s.conditions()

@@ -101,7 +101,7 @@ func Run(ctx context.Context, jobs []trim.Job, base, workers int, done func(job 
 
 func sameConditions(a, b *trim.Request) bool {
 	return a.WindSpeed == b.WindSpeed && a.WindAngle == b.WindAngle && a.WindFrom == b.WindFrom && a.Profile == b.Profile &&
-		a.Water == b.Water && a.Air == b.Air && a.Aim == b.Aim && a.CarriedAt == b.CarriedAt && a.Foil == b.Foil
+		a.Water == b.Water && a.Air == b.Air && a.Sea == b.Sea && a.Aim == b.Aim && a.CarriedAt == b.CarriedAt && a.Foil == b.Foil
 }
 
 // Progress returns what the request's aim makes most of, of boat i, m/s.

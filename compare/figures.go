@@ -55,6 +55,7 @@ func figures() []figure {
 		{"pitch bow down", "rad", Direction, always(func(r *trim.Result) float64 { return r.Pitch.Radians() })},
 		{"leeway", "rad", Direction, always(func(r *trim.Result) float64 { return r.Leeway.Radians() * leeward(r) })},
 		{"ride height", "m", Direction, always(func(r *trim.Result) float64 { return r.RideHeight })},
+		{"room the sea asks for", "m", Ratio, seaRoom},
 		{"aerodynamic drag angle", "rad", Direction, always(func(r *trim.Result) float64 { return r.AeroDragAngle.Radians() })},
 		{"hydrodynamic drag angle", "rad", Direction, always(func(r *trim.Result) float64 { return r.HydroDragAngle.Radians() })},
 		{"weight", "N", Ratio, always(func(r *trim.Result) float64 { return r.Weight })},
@@ -65,6 +66,13 @@ func figures() []figure {
 		{"drag in the water", "N", Ratio, always(func(r *trim.Result) float64 { return r.Drag.Water() })},
 		{"drag in the air", "N", Ratio, always(func(r *trim.Result) float64 { return r.Drag.Air() })},
 	}
+}
+
+func seaRoom(r *trim.Result) (float64, bool) {
+	if r.Sea == nil {
+		return 0, false
+	}
+	return r.Sea.Room, true
 }
 
 func sailSide(r *trim.Result) float64 {

@@ -40,6 +40,11 @@ func (p *page) compares(results []*compare.Result) {
 		rows = append(rows, cells)
 	}
 	p.table("", columns, rows)
+	var all []*trim.Result
+	for _, c := range results {
+		all = append(all, c.Boats...)
+	}
+	p.seaOf(all)
 	for _, c := range results {
 		p.reasons(c.Boats)
 	}
@@ -88,6 +93,7 @@ func (p *page) compare(c *compare.Result) {
 		}
 	}
 	p.say(heldEqual(c) + sailed(c))
+	p.seaOf(c.Boats)
 	if c.Fastest >= 0 {
 		p.differences(pointed(c.Differences, c.Boats[c.BaseIndex].WindFrom), boatNames(c), c.BaseIndex)
 		p.sheet(c)

@@ -38,6 +38,15 @@ func (p *page) polar(r *polar.Result) {
 		figures("wind\nkn"), words("best progress"), figures("angle\ndeg"), figures("speed\nkn"), figures("made good\nkn"),
 		figures("band from\ndeg"), figures("to\ndeg"), narrow("mode, sails", 24),
 	}, rows)
+	var all []*trim.Result
+	for i := range r.Winds {
+		w := &r.Winds[i]
+		all = append(all, w.Windward.Trim, w.Leeward.Trim)
+		for k := range w.Points {
+			all = append(all, w.Points[k].Trim)
+		}
+	}
+	p.seaOf(all)
 	p.bandNotes(r)
 	for i := range r.Winds {
 		p.polarWind(r, &r.Winds[i])

@@ -37,6 +37,8 @@ func reason(r *trim.Result) string {
 	switch {
 	case r.Reason == nil:
 		return strings.TrimRight(said, "\n")
+	case r.Reason.Limit == trim.TheSea:
+		hint = "in a calm she sails: these waves ask for more room than her limits leave"
 	case r.Reason.Limit != "" && isControl(r, r.Reason.Limit):
 		hint = fmt.Sprintf("a wider range of %s alone lets her sail", trim.ByWind(r.Reason.Limit, sideOf(r.WindFrom)))
 	case r.Reason.Limit != "":

@@ -45,6 +45,7 @@ func (p *page) trims(results []*trim.Result) {
 	p.table("", columns, rows)
 	p.say("Made good is progress to windward, beyond 90 deg to leeward; seen is the apparent wind's angle off the track; " +
 		"carried is side force at the sails' centre of effort." + way)
+	p.seaOf(results)
 	p.reasons(results)
 }
 
@@ -103,6 +104,7 @@ func (p *page) trim(r *trim.Result) {
 	}
 	p.say(headline(r))
 	p.state(r)
+	p.sea(r)
 	p.controls(r.Controls, r.WindFrom)
 	p.balance(r)
 	p.budget(r)

@@ -31,6 +31,7 @@ type Sailing struct {
 	Relaxed    []string   `json:"relaxed,omitempty"`      // names of limits that do not hold
 	CarriedAt  float64    `json:"carried_at_m,omitempty"` // 0: see trim and compare
 	Lattice
+	Waves
 	Conditions
 }
 
@@ -74,7 +75,12 @@ func (q *Sailing) requests() ([]trim.Request, error) {
 	if err != nil {
 		return nil, err
 	}
+	sea, err := q.sea()
+	if err != nil {
+		return nil, err
+	}
 	base := trim.Request{
+		Sea:  sea,
 		Foil: lattice, Profile: profile, Water: water, Air: air, Aim: q.Aim, WindFrom: side, Mode: q.Mode, Set: q.Set,
 		CarriedAt: q.CarriedAt,
 	}
@@ -160,6 +166,7 @@ func limitOf(b *boat.Boat, name string, windFrom boat.Side) (string, error) {
 	for i := range b.Modes {
 		add(b.Modes[i].Limits)
 	}
+	names = append(append(names, trim.SeaLimits()...), trim.TheSea)
 	for i := range b.Sails {
 		names = append(names, b.Sails[i].Name+" largest lift", b.Sails[i].Name+" load to leeward")
 	}

@@ -87,9 +87,14 @@ func (p *problem) describe(x []float64, w *Workspace) *Result {
 	res := Describe(p.boat, s, p.way.set, conditions, &w.here)
 	res.Aim, res.Mode = p.request.Aim.String(), p.way.mode.Name
 	loads, err := balance.At(p.boat, s, p.way.set, conditions, &w.here)
+	if sea := p.request.Sea; !sea.Calm() {
+		room := roomIn(sea, s.Speed, angle)
+		res.Sea = &room
+	}
+	p.room = p.request.room(s.Speed, angle)
 	if err == nil {
 		for i := range p.rows {
-			res.Limits = append(res.Limits, p.rows[i].told(p.value(&p.rows[i], &s, loads, &w.here)))
+			res.Limits = append(res.Limits, p.tell(&p.rows[i], p.value(&p.rows[i], &s, loads, &w.here)))
 		}
 	}
 	p.tellBounds(x, res)

@@ -33,7 +33,7 @@ func constraints(p *problem) []row {
 			rows = p.rideRows(rows, l.Lower, l.Upper)
 			rideLimited = true
 		case boat.LimitTipDepth:
-			rows = p.tipRows(rows, l, inUse)
+			rows = p.tipRows(rows, l)
 		case boat.LimitSheetLoad:
 			rows = p.sheetRows(rows, l)
 		case boat.LimitCavitation:
@@ -74,7 +74,7 @@ func constraints(p *problem) []row {
 			}
 		}
 	}
-	return ordered(rows)
+	return ordered(p.seaRows(rows))
 }
 
 // ordered puts equalities first, as solve.Problem counts them.
@@ -129,6 +129,12 @@ func (p *problem) rideRows(rows []row, lower, upper float64) []row {
 	}
 	base.figure = hullPoint
 	base.lower, base.upper = lower, math.Inf(1)
+	return p.hullRows(rows, base)
+}
+
+// hullRows adds a row like base for every point of the hulls that may be the
+// lowest.
+func (p *problem) hullRows(rows []row, base row) []row {
 	lowest := p.boat.LowestHull(boat.Attitude{})
 	none := true
 	for i := range p.boat.Hulls {
@@ -167,27 +173,33 @@ func (p *problem) heightOf(point [3]float64, s *boat.State) float64 {
 const showing = 1e-3
 
 // tipRows keeps free tips of the foils in use between bounds, each for itself.
-func (p *problem) tipRows(rows []row, l boat.Limit, inUse []bool) []row {
+func (p *problem) tipRows(rows []row, l boat.Limit) []row {
 	base := row{limit: l.Name(), unit: "m", size: 1}
 	lower := l.Lower
 	if p.way.tips == tipsUnder {
 		lower, base.slack = 0, -l.Lower
 	}
-	tips := 0
+	base.figure = tipDepth
+	before := len(rows)
+	rows = p.tipsOf(rows, l, base, lower, l.Upper)
+	if p.way.tips == tipsMayShow && len(rows) > before {
+		base.figure, base.slack = leastTip, 0
+		rows = between(rows, base, math.Inf(-1), -showing)
+	}
+	return rows
+}
+
+// tipsOf adds rows like base for each free tip that a limit is about.
+func (p *problem) tipsOf(rows []row, l boat.Limit, base row, lower, upper float64) []row {
 	for i := range p.boat.Foils {
 		f := &p.boat.Foils[i]
-		if !inUse[i] || (l.Part != "" && l.Part != f.Kind) {
+		if !p.way.down[i] || (l.Part != "" && l.Part != f.Kind) {
 			continue
 		}
 		for _, piece := range foil.FreeTips(f) {
-			base.figure, base.foil, base.piece = tipDepth, i, piece
-			rows = between(rows, base, lower, l.Upper)
-			tips++
+			base.foil, base.piece = i, piece
+			rows = between(rows, base, lower, upper)
 		}
-	}
-	if p.way.tips == tipsMayShow && tips > 0 {
-		base.figure, base.slack = leastTip, 0
-		rows = between(rows, base, math.Inf(-1), -showing)
 	}
 	return rows
 }

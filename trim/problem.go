@@ -30,6 +30,7 @@ type problem struct {
 	shiftedX       []float64
 	learnt         *solve.Learnt // curvature at the end of the first search
 	failure        error
+	room           float64   // that the sea asks for at the speed and angle looked at, m
 	margins        []float64 // of the strips of one piece
 }
 
@@ -101,6 +102,7 @@ func (p *problem) evaluate(x []float64, s *boat.State, w *balance.Workspace, v *
 	}
 	v.F = -p.request.progress(s.Speed.MetresPerSecond(), angle.Radians()) / p.request.unit()
 	balance.Residual(p.boat, loads, v.Equal[:6])
+	p.room = p.request.room(s.Speed, angle)
 	p.fillRows(s, loads, w, v)
 	return loads, true
 }
@@ -229,6 +231,8 @@ const (
 	cavitation                // margin of one strip
 	ventilation               // margin of one strip, rad
 	hingeMoment               // N·m, of one foil's flaps, either way
+	seaHull                   // m, of one point of the hulls over the room that the sea asks for
+	seaTip                    // m, of one tip under it
 )
 
 // value returns a row's figure in a state.
@@ -238,6 +242,10 @@ func (p *problem) value(r *row, s *boat.State, loads balance.Loads, w *balance.W
 		return p.boat.RideHeight(s.Attitude)
 	case hullPoint:
 		return s.Attitude.Height + p.heightOf(r.point, s)
+	case seaHull:
+		return s.Attitude.Height + p.heightOf(r.point, s) - p.room
+	case seaTip:
+		return -foil.TipHeight(p.boat, s, r.foil, r.piece) - p.room
 	case tipDepth:
 		return -foil.TipHeight(p.boat, s, r.foil, r.piece)
 	case leastTip:

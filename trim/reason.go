@@ -107,6 +107,9 @@ func (p *problem) blame(o *solve.Outcome) []string {
 		k := j - p.equalities
 		if price := o.InequalPrice[k]; price > 0 {
 			note(r.limit, price)
+			if r.figure == seaHull || r.figure == seaTip {
+				cost[TheSea] += price
+			}
 		} else if o.Values.Inequal[k] <= 1e-6 {
 			note(r.limit, onBound)
 		}

@@ -33,6 +33,7 @@ type Request struct {
 	WindFrom  boat.Side // Port or Starboard; Centre counts as Port
 	Water     fluid.Water
 	Air       fluid.Air
+	Sea       fluid.Sea // its waves ask for room, see SeaRoom; the zero value is calm
 	Aim       Aim
 	Mode      string // name of the one mode to sail in; empty for the best of all
 	Set       string // name of the one set of sails; empty for the best of all

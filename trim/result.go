@@ -23,6 +23,8 @@ type Result struct {
 	TrueWindAngle si.Angle `json:"true_wind_angle_rad"` // positive
 	WindFrom      string   `json:"wind_from"`           // port or starboard
 
+	Sea *SeaRoom `json:"sea"` // nil in a calm
+
 	Speed      si.Speed  `json:"speed_mps"`
 	VMG        si.Speed  `json:"vmg_mps"` // progress to windward, negative to leeward
 	Leeway     si.Angle  `json:"leeway_rad"`
