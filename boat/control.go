@@ -34,14 +34,52 @@ type Control struct {
 func (c *Control) Fixed() bool { return c.Lower == c.Upper }
 
 // Law makes a control follow the ride height: straight lines between points,
-// level beyond them.
+// level beyond them, with the corners rounded.
 type Law struct {
 	RideHeight []float64 // m, rising
 	Setting    []float64 // SI
 }
 
-// At returns the law's setting at a ride height, m.
+// lawCorner is how far to either side of a point a law's corner is rounded, m, and
+// lawShare the most of it over the interval to the next point. Judgement: the slack
+// of a linkage. A search by slopes comes to rest on a corner where there is no best
+// trim, and where a law ends at a limit of the ride height that corner is met often.
+const (
+	lawCorner = 0.02
+	lawShare  = 0.25
+)
+
+// At returns the law's setting at a ride height, m. Its slope is continuous: each
+// corner is a parabola that leaves the lines 20 mm to either side of the point (a
+// quarter of the way to the next, where that is less) and passes it by a quarter of
+// the change of slope times that.
 func (l *Law) At(rideHeight float64) float64 {
+	setting := l.straight(rideHeight)
+	for i, at := range l.RideHeight {
+		before, after := l.slope(i-1), l.slope(i)
+		reach := lawCorner
+		for _, k := range [2]int{i - 1, i} {
+			if k >= 0 && k+1 < len(l.RideHeight) {
+				reach = math.Min(reach, lawShare*(l.RideHeight[k+1]-l.RideHeight[k]))
+			}
+		}
+		if off := math.Abs(rideHeight - at); off < reach {
+			setting += (after - before) * (reach - off) * (reach - off) / (4 * reach)
+		}
+	}
+	return setting
+}
+
+// slope returns that of the line from point i to the next; 0 beyond the ends.
+func (l *Law) slope(i int) float64 {
+	if i < 0 || i+1 >= len(l.RideHeight) {
+		return 0
+	}
+	return (l.Setting[i+1] - l.Setting[i]) / (l.RideHeight[i+1] - l.RideHeight[i])
+}
+
+// straight returns the setting on the straight lines.
+func (l *Law) straight(rideHeight float64) float64 {
 	n := len(l.RideHeight)
 	i := sort.SearchFloat64s(l.RideHeight, rideHeight)
 	switch {

@@ -126,9 +126,16 @@ func TestMirror(t *testing.T) {
 
 func TestLaw(t *testing.T) {
 	law := &Law{RideHeight: []float64{0.3, 0.5}, Setting: []float64{0.2, -0.1}}
-	for ride, want := range map[float64]float64{0: 0.2, 0.3: 0.2, 0.4: 0.05, 0.5: -0.1, 2: -0.1} {
+	for ride, want := range map[float64]float64{0: 0.2, 0.27: 0.2, 0.3: 0.2 - 1.5*0.02/4, 0.33: 0.155, 0.4: 0.05, 0.5: -0.1 + 1.5*0.02/4, 0.53: -0.1, 2: -0.1} {
 		if got := law.At(ride); math.Abs(got-want) > 1e-15 {
 			t.Errorf("at %g m: %g, want %g", ride, got, want)
+		}
+	}
+	const step = 1e-7
+	for ride := 0.25; ride < 0.55; ride += 0.0005 {
+		before, after := (law.At(ride)-law.At(ride-step))/step, (law.At(ride+step)-law.At(ride))/step
+		if math.Abs(after-before) > 1e-4 {
+			t.Errorf("at %g m the slope jumps from %g to %g", ride, before, after)
 		}
 	}
 	b := pair(t)
