@@ -67,7 +67,7 @@ func constraints(p *problem) []row {
 		for i := range p.boat.Sets[p.way.set].Sails {
 			name := p.boat.Sails[p.boat.Sets[p.way.set].Sails[i]].Name
 			if !p.request.relaxed(name + " largest lift") {
-				rows = append(rows, row{limit: name + " largest lift", unit: "1", figure: largestLift, sail: i, lower: leastLiftInHand, upper: math.Inf(1), size: 1})
+				rows = p.largestLiftRows(rows, i, name+" largest lift")
 			}
 			if !p.request.relaxed(name + " load to leeward") {
 				rows = append(rows, row{limit: name + " load to leeward", unit: "1", figure: loading, sail: i, lower: leastLoading, upper: math.Inf(1), size: 1})

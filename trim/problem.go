@@ -224,7 +224,7 @@ const (
 	hullPoint                 // m, of one point of the hulls
 	tipDepth                  // m, of one tip
 	leastTip                  // m, of the shallowest tip of the boat
-	largestLift               // lift coefficient in hand of one sail
+	largestLift               // lift coefficient in hand of one strip of a sail
 	loading                   // least lift coefficient of one sail's strips
 	sheetLoad                 // N, of one sail
 	rootBending               // N·m, of one foil
@@ -257,7 +257,7 @@ func (p *problem) value(r *row, s *boat.State, loads balance.Loads, w *balance.W
 		}
 		return least
 	case largestLift:
-		return sail.Margins(&w.Sail)[r.sail].LargestLift
+		return sail.InHand(&w.Sail, r.sail, r.strip)
 	case loading:
 		return sail.Margins(&w.Sail)[r.sail].LeastLift
 	case sheetLoad:
