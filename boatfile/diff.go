@@ -23,6 +23,14 @@ type Change struct {
 	shelf *shelf
 }
 
+// Keys returns the path's keys, outermost first; an item of a list is "[2]".
+func (c Change) Keys() []string {
+	if c.keys != nil {
+		return slices.Clone(c.keys)
+	}
+	return strings.Split(c.Path, ".")
+}
+
 // String returns "path: from → to".
 func (c Change) String() string { return c.Path + ": " + c.From + " → " + c.To }
 
@@ -36,10 +44,44 @@ func Diff(a, b *Sheet) []Change {
 	return c.changes
 }
 
+// DiffOfPoints is Diff, but a list of points that has as many points in both
+// sheets is told coordinate by coordinate ("foils.main.pieces.wing.path[2].z")
+// and not as a whole: the droop of a wing is then one change, its span another.
+func DiffOfPoints(a, b *Sheet) []Change {
+	c := comparison{a: a, b: b, parting: pointByPoint}
+	c.mappings(a.root, b.root, nil)
+	return c.changes
+}
+
 // comparison collects the differences of two sheets.
 type comparison struct {
 	a, b    *Sheet
+	parting parting
 	changes []Change
+}
+
+// parting is how far lists are taken apart.
+type parting int
+
+const (
+	listByList parting = iota
+	pointByPoint
+)
+
+// points tells whether two lists hold as many points, so that they can be told
+// coordinate by coordinate.
+func points(a, b *node) bool {
+	if a.kind != list || b.kind != list || len(a.items) != len(b.items) {
+		return false
+	}
+	for _, items := range [2][]*node{a.items, b.items} {
+		for _, item := range items {
+			if item.kind != mapping || slices.ContainsFunc(item.entries, func(e entry) bool { return e.key != "x" && e.key != "y" && e.key != "z" }) {
+				return false
+			}
+		}
+	}
+	return true
 }
 
 func (c *comparison) mappings(a, b *node, keys []string) {
@@ -53,10 +95,18 @@ func (c *comparison) mappings(a, b *node, keys []string) {
 	}
 }
 
+// indexKey is the key of an item of a list, counted from 1 as in the files' paths.
+func indexKey(i int) string { return fmt.Sprintf("[%d]", i+1) }
+
+// pathOf joins keys to a path as faults show it.
+func pathOf(keys []string) string {
+	return strings.ReplaceAll(strings.Join(keys, "."), ".[", "[")
+}
+
 func extended(keys []string, key string) []string { return append(slices.Clone(keys), key) }
 
 func (c *comparison) values(a, b *node, keys []string) {
-	at := strings.Join(keys, ".")
+	at := pathOf(keys)
 	if wordKeys(at) || at == "name" {
 		return
 	}
@@ -66,6 +116,12 @@ func (c *comparison) values(a, b *node, keys []string) {
 			return
 		}
 		if c.same(a, b) {
+			return
+		}
+		if c.parting == pointByPoint && points(a, b) {
+			for i := range a.items {
+				c.mappings(a.items[i], b.items[i], extended(keys, indexKey(i)))
+			}
 			return
 		}
 	}
@@ -140,6 +196,7 @@ func (s *Sheet) uncertain(id Identity) bool {
 // a file that says what the changed sheet says.
 func (s *Sheet) With(changes []Change) (*Sheet, error) {
 	out := &Sheet{file: s.file, root: s.root, open: s.open, pulled: slices.Clone(s.pulled)}
+	out.shelf.peaks = s.shelf.peaks
 	out.shelf.keep(&s.shelf)
 	var faults Faults
 	for _, c := range changes {
@@ -216,11 +273,21 @@ func (n *node) keysOf(text string) []string {
 
 // set returns the tree with the value at keys replaced; nil removes it.
 func (n *node) set(keys []string, value *node) *node {
+	if n.kind == list {
+		m := *n
+		m.items = slices.Clone(n.items)
+		for i := range m.items {
+			if indexKey(i) == keys[0] && len(keys) > 1 {
+				m.items[i] = m.items[i].set(keys[1:], value)
+			}
+		}
+		return &m
+	}
 	if len(keys) == 1 {
 		return n.with(keys[0], value)
 	}
 	child := n.get(keys[0])
-	if child == nil || child.kind != mapping {
+	if child == nil || child.kind != mapping && (child.kind != list || !strings.HasPrefix(keys[1], "[")) {
 		if value == nil {
 			return n
 		}

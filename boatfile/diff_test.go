@@ -126,3 +126,38 @@ func TestFingerprint(t *testing.T) {
 		}
 	}
 }
+
+// Point by point the span and the droop of a wing are changes of their own, and
+// all of them together still make the other boat.
+func TestDiffOfPoints(t *testing.T) {
+	sorrel, tansy := example(t, "which-foil/sorrel.yaml"), example(t, "which-foil/tansy.yaml")
+	changes := DiffOfPoints(sorrel, tansy)
+	var paths []string
+	for _, c := range changes {
+		paths = append(paths, c.Path)
+	}
+	const wing = "foils.main.pieces.inner wing.path[2]"
+	if got, want := strings.Join(paths, "; "), wing+".y; "+wing+".z; modes.tip out"; got != want {
+		t.Fatalf("Tansy differs from Sorrel in %s\nwant %s", got, want)
+	}
+	if got, want := strings.Join(changes[1].Keys(), "|"), "foils|main|pieces|inner wing|path|[2]|z"; got != want {
+		t.Errorf("keys %s, want %s", got, want)
+	}
+	made, err := sorrel.With(changes)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if rest := Diff(made, tansy); len(rest) > 0 {
+		t.Errorf("what is left: %v", rest)
+	}
+	drooped, err := sorrel.With(changes[:1])
+	if err != nil {
+		t.Fatal(err)
+	}
+	if rest := DiffOfPoints(drooped, tansy); len(rest) != 2 || rest[0].Path != wing+".z" {
+		t.Errorf("with the span alone changed there is left: %v", rest)
+	}
+	if rest := Diff(sorrel, example(t, "which-foil/sorrel.yaml")); len(rest) > 0 {
+		t.Errorf("changing a copy changed the sheet: %v", rest)
+	}
+}

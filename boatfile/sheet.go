@@ -46,7 +46,7 @@ func read(name string, text []byte, open Opener, sections []shelvedSection) (*Sh
 		return nil, l.faults.err()
 	}
 	l.scope(root)
-	s := &Sheet{file: name, root: root, open: open, pulled: l.files, shelf: shelf{sections: sections}}
+	s := &Sheet{file: name, root: root, open: open, pulled: l.files, shelf: shelf{sections: sections, peaks: new(peakShelf)}}
 	return s.settle(l.faults)
 }
 

@@ -21,7 +21,7 @@ type shelf struct {
 	curves   []shelvedCurve
 	texts    []pulled // files that this sheet uses
 	kept     []pulled // files that sheets which it was made from used
-	peaks    peakShelf
+	peaks    *peakShelf // shared by the sheets that are made from one another
 	drags    []shelvedDrag
 }
 
