@@ -1,0 +1,193 @@
+package why
+
+import (
+	"context"
+	"errors"
+
+	"foilwright/boat"
+	"foilwright/trim"
+)
+
+// better is by how much of itself progress must grow for an answer to be replaced:
+// less than that is the search's own tolerance.
+const better = 1e-6
+
+// agreement is how near, over progress, answers from two neighbours count as one.
+const agreement = 5e-4
+
+// answer is the best trim of one mixed boat, or why there is none.
+type answer struct {
+	trim *trim.Result // nil, or without an answer, where she cannot sail
+	why  string
+}
+
+func (a answer) sails() bool { return a.trim != nil && a.trim.Answer == trim.Found }
+
+// trimmer finds the best trim of a boat from a neighbour's answer, from all starts
+// where that is nil.
+type trimmer func(ctx context.Context, b *boat.Boat, from *trim.Result, w *trim.Workspace) (*trim.Result, error)
+
+// trimming returns what trims boats as a request for each says.
+func trimming(ask func(*boat.Boat) (trim.Request, error), carriedAt float64) trimmer {
+	return func(ctx context.Context, b *boat.Boat, from *trim.Result, w *trim.Workspace) (*trim.Result, error) {
+		r, err := ask(b)
+		if err != nil {
+			return nil, err
+		}
+		r.CarriedAt, r.Why = carriedAt, trim.Shortfalls
+		if from != nil {
+			r.From, r.Starts = neighbour(from, b), trim.OnlyFrom
+		}
+		return trim.Best(ctx, b, r, w)
+	}
+}
+
+// neighbour returns an answer as a start for another boat: with its name, and with
+// its controls' settings by their names; controls that the answer does not know
+// begin where they do.
+func neighbour(from *trim.Result, b *boat.Boat) *trim.Result {
+	n := *from
+	n.Boat, n.State = b.Name, stateOf(from, b)
+	return &n
+}
+
+// stateOf returns an answer's state for another boat.
+func stateOf(from *trim.Result, b *boat.Boat) boat.State {
+	s := from.State.Clone()
+	s.Settings = b.Starts()
+	for i := range b.Controls {
+		for _, k := range from.Controls {
+			if k.Name == b.Controls[i].Name {
+				s.Settings[i] = k.Value
+			}
+		}
+	}
+	return s
+}
+
+// voyage is the sailing of a fleet.
+type voyage struct {
+	fleet    *fleet
+	trim     trimmer
+	answers  map[Coalition]answer
+	trims    int
+	agreeing int // mixed boats whose answers from both sides are one
+	done     func()
+}
+
+// sail finds the best trim of every boat of the fleet: first each from the best of
+// its neighbours with one cause fewer, by size; then each from the best of those
+// with one cause more, and the better answer stays. What has no answer then is
+// searched from all starts. What a boat starts from is an answer of the stage
+// before, so that the bits do not depend on the number of goroutines.
+func (f *fleet) sail(ctx context.Context, t trimmer, first, second *trim.Result, workers int, done func()) (*voyage, error) {
+	n := len(f.causes)
+	v := &voyage{fleet: f, trim: t, answers: map[Coalition]answer{0: {trim: first}, All(n): {trim: second}}, done: done}
+	bySize := make([][]Coalition, n+1)
+	for _, c := range f.needed {
+		bySize[c.Size()] = append(bySize[c.Size()], c)
+	}
+	for size := 1; size < n; size++ {
+		if err := v.stage(ctx, bySize[size], Coalition.Without, workers); err != nil {
+			return nil, err
+		}
+	}
+	for size := n - 1; size > 0; size-- {
+		if err := v.stage(ctx, bySize[size], Coalition.With, workers); err != nil {
+			return nil, err
+		}
+	}
+	return v, v.last(ctx, workers)
+}
+
+// Trims returns how many trims sail takes at least.
+func (f *fleet) trims() int { return 2 * max(0, len(f.needed)-2) }
+
+// stage trims boats from their neighbours, each of which is one cause away.
+func (v *voyage) stage(ctx context.Context, list []Coalition, move func(Coalition, int) Coalition, workers int) error {
+	found := make([]answer, len(list))
+	err := each(ctx, len(list), workers, func(ctx context.Context, i int, w *trim.Workspace) error {
+		var from *trim.Result
+		for k := range v.fleet.causes {
+			near := v.answers[move(list[i], k)]
+			if move(list[i], k) != list[i] && near.sails() && (from == nil || near.trim.Progress() > from.Progress()) {
+				from = near.trim
+			}
+		}
+		var err error
+		if from != nil {
+			found[i], err = v.attempt(ctx, list[i], from, w)
+		}
+		v.done()
+		return err
+	})
+	if err != nil {
+		return err
+	}
+	for i, c := range list {
+		v.keep(c, found[i])
+	}
+	return nil
+}
+
+// last searches from all starts for boats that have no answer yet.
+func (v *voyage) last(ctx context.Context, workers int) error {
+	var list []Coalition
+	for _, c := range v.fleet.needed {
+		if !v.answers[c].sails() {
+			list = append(list, c)
+		}
+	}
+	found := make([]answer, len(list))
+	err := each(ctx, len(list), workers, func(ctx context.Context, i int, w *trim.Workspace) (err error) {
+		found[i], err = v.attempt(ctx, list[i], nil, w)
+		return err
+	})
+	if err != nil {
+		return err
+	}
+	for i, c := range list {
+		v.trims++
+		v.answers[c] = found[i]
+	}
+	return nil
+}
+
+// attempt trims one boat. That a boat cannot be asked is an answer, not an error.
+func (v *voyage) attempt(ctx context.Context, c Coalition, from *trim.Result, w *trim.Workspace) (answer, error) {
+	r, err := v.trim(ctx, v.fleet.boats[c], from, w)
+	switch {
+	case ctx.Err() != nil || errors.Is(err, context.Canceled) || errors.Is(err, context.DeadlineExceeded):
+		return answer{}, err
+	case err != nil:
+		return answer{why: err.Error()}, nil
+	case r.Answer != trim.Found && r.Reason != nil:
+		return answer{trim: r, why: r.Reason.Words}, nil
+	}
+	return answer{trim: r}, nil
+}
+
+// keep takes an answer where it is better than the one at hand.
+func (v *voyage) keep(c Coalition, a answer) {
+	if a.trim == nil && a.why == "" {
+		return
+	}
+	v.trims++
+	have := v.answers[c]
+	switch {
+	case !a.sails():
+		if !have.sails() {
+			v.answers[c] = a
+		}
+		return
+	case have.sails():
+		one, other := float64(have.trim.Progress()), float64(a.trim.Progress())
+		if other-one < agreement*one && one-other < agreement*one {
+			v.agreeing++
+		}
+		if other <= one*(1+better) {
+			return
+		}
+	}
+	v.answers[c] = a
+}
