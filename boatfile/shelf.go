@@ -19,8 +19,8 @@ type shelf struct {
 	filling  *[]pulled // where files are noted while it is filled; nil afterwards
 	sections []shelvedSection
 	curves   []shelvedCurve
-	texts    []pulled // files that this sheet uses
-	kept     []pulled // files that sheets which it was made from used
+	texts    []pulled   // files that this sheet uses
+	kept     []pulled   // files that sheets which it was made from used
 	peaks    *peakShelf // shared by the sheets that are made from one another
 	drags    []shelvedDrag
 }

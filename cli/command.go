@@ -22,6 +22,7 @@ type grammar struct {
 	Trim    trimCommand    `cmd:"" help:"The best trim of one boat, and every force on her."`
 	Polar   polarCommand   `cmd:"" help:"One boat over winds and angles: best angles, bands, crossovers, gaps."`
 	Compare compareCommand `cmd:"" help:"Boats side by side in the same wind, each at her best trim."`
+	Why     whyCommand     `cmd:"" help:"The difference between two boats, split into causes that add up."`
 
 	Version versionFlag `help:"Show the version."`
 }

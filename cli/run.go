@@ -180,7 +180,7 @@ func worded(err error) string {
 
 // helpFor names the page of help for a call.
 func helpFor(args []string) string {
-	for _, verb := range []string{"check", "levers", "tow", "trim", "polar", "compare"} {
+	for _, verb := range []string{"check", "levers", "tow", "trim", "polar", "compare", "why"} {
 		if args[0] == verb {
 			return "foilwright " + verb + " --help tells what it takes"
 		}

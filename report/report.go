@@ -9,6 +9,7 @@ import (
 	"foilwright/polar"
 	"foilwright/study"
 	"foilwright/trim"
+	"foilwright/why"
 )
 
 // Text returns a result as text for people.
@@ -32,6 +33,8 @@ func Text(r *study.Result) string {
 		p.polar(results)
 	case []*compare.Result:
 		p.compares(results)
+	case []*why.Result:
+		p.whys(results)
 	}
 	p.source(r)
 	return p.String()

@@ -20,7 +20,7 @@ type Request struct {
 	Progress func(done, of int)                `json:"-"` // called as parts of long work end, from any goroutine; may be nil
 }
 
-// Question is what is asked: [Check], [Levers], [Tow], [Sweep], [Sensitivity], [Trim], [Polar] or [Compare].
+// Question is what is asked: [Check], [Levers], [Tow], [Sweep], [Sensitivity], [Trim], [Polar], [Compare] or [Why].
 type Question interface {
 	// Verb names the question in one word.
 	Verb() string
@@ -46,7 +46,7 @@ type Result struct {
 	Boats       []Source `json:"boats"`
 	Question    Question `json:"question"`
 	Verdict     Verdict  `json:"verdict"`
-	Results     any      `json:"results"` // *CheckResult, *LeversResult, *TowResult, *SweepResult, *SensitivityResult, []*trim.Result, *polar.Result or []*compare.Result
+	Results     any      `json:"results"` // *CheckResult, *LeversResult, *TowResult, *SweepResult, *SensitivityResult, []*trim.Result, *polar.Result, []*compare.Result or []*why.Result
 	Caution     string   `json:"caution"`
 }
 
