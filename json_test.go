@@ -15,6 +15,7 @@ import (
 	"foilwright/sail"
 	"foilwright/study"
 	"foilwright/trim"
+	"foilwright/why"
 )
 
 // jsonSections are the sections of docs/json.md and the types that each tells.
@@ -39,6 +40,9 @@ func jsonSections() map[string]reflect.Type {
 		"An end of a band":        reflect.TypeFor[polar.BandEnd](),
 		"Question of polar":       reflect.TypeFor[study.Polar](),
 		"compare":                 reflect.TypeFor[compare.Result](),
+		"why":                     reflect.TypeFor[why.Result](),
+		"A row of a split":        reflect.TypeFor[why.Row](),
+		"Question of why":         reflect.TypeFor[study.Why](),
 		"A control":               reflect.TypeFor[trim.Setting](),
 		"A load":                  reflect.TypeFor[trim.Load](),
 		"The centres of a foil":   reflect.TypeFor[balance.Centre](),

@@ -8,6 +8,8 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
+
 	"foilwright/boatfile"
 )
 
@@ -153,5 +155,32 @@ func TestStars(t *testing.T) {
 		if got := starred(c.pattern, c.text); got != c.want {
 			t.Errorf("%q against %q: %v", c.pattern, c.text, got)
 		}
+	}
+}
+
+// The table in docs/terms.md is the table.
+func TestRulesAreDocumented(t *testing.T) {
+	text, err := os.ReadFile("../docs/terms.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var documented []Rule
+	_, table, _ := strings.Cut(string(text), "| paths | cause |")
+	for line := range strings.Lines(table) {
+		cells := strings.Split(line, "|")
+		if len(cells) != 4 {
+			if len(documented) > 0 {
+				break
+			}
+			continue
+		}
+		for _, path := range strings.Split(cells[1], ", ") {
+			if path = strings.Trim(path, " `"); strings.Trim(path, "-") != "" {
+				documented = append(documented, Rule{strings.TrimSpace(cells[2]), path})
+			}
+		}
+	}
+	if d := cmp.Diff(Rules(), documented); d != "" {
+		t.Errorf("docs/terms.md tells other rules:\n%s", d)
 	}
 }
