@@ -1,6 +1,8 @@
 package boat
 
 import (
+	"fmt"
+
 	"foilwright/frame"
 	"foilwright/section"
 	"foilwright/si"
@@ -212,16 +214,52 @@ type Sail struct {
 	Coefficients SailCoefficients
 	Sheet        int // control: incidence above zero lift at mid-height, rad
 	Twist        int // control: by how much incidence falls from foot to head, rad
+	Flatten      int // control: share of the camber that is taken out, 1; −1 where the sail stays as full as it is cut
 }
 
-// SailCoefficients are largest lift and section drag over the apparent wind
-// angle of a sail, referred to its area.
-type SailCoefficients struct {
-	Name  string
-	Angle []float64 // rad, rising
-	Lift  []float64 // largest lift coefficient
-	Drag  []float64 // section (viscous) drag coefficient
+// SetBy tells whether a control sets the sail.
+func (s *Sail) SetBy(control int) bool {
+	return control >= 0 && (s.Sheet == control || s.Twist == control || s.Flatten == control)
 }
+
+// SailCoefficients are largest lift and section drag of a sail, referred to its
+// area, over an angle.
+type SailCoefficients struct {
+	Name    string
+	Against Abscissa  // what Angle is
+	Angle   []float64 // rad, rising
+	Lift    []float64 // largest lift coefficient
+	Drag    []float64 // section (viscous) drag coefficient
+}
+
+// Abscissa is the angle that a sail's coefficients go by.
+type Abscissa int
+
+// The angles.
+const (
+	WindAngle Abscissa = iota // of the apparent wind at mid-height off the bow, in the plane normal to the luff
+	Incidence                 // of each strip above zero lift, less what the wakes take off it
+)
+
+// String returns the angle's name in a boat file.
+func (a Abscissa) String() string { return [...]string{"apparent wind angle", "incidence"}[a] }
+
+// String says whose coefficients they are; of a boat file's own table, what it
+// goes by and from where to where.
+func (c SailCoefficients) String() string {
+	if n := len(c.Angle); c.Name == OwnTable && n > 0 {
+		lines := "lines"
+		if n == 1 {
+			lines = "line"
+		}
+		return fmt.Sprintf("%s by %s, %d %s, %.4g to %.4g deg", c.Name, c.Against, n, lines,
+			si.Angle(c.Angle[0]).Degrees(), si.Angle(c.Angle[n-1]).Degrees())
+	}
+	return c.Name
+}
+
+// OwnTable is the name of coefficients that a boat file gives itself.
+const OwnTable = "own table"
 
 // Set is sails that are up together.
 type Set struct {

@@ -81,13 +81,14 @@ const (
 	LimitRootBending                  // N·m, at a foil's root
 	LimitHingeMoment                  // N·m, of a flap
 	LimitSpeed                        // m/s
+	LimitSailLoad                     // 1, the least lift coefficient of a sail's strips, positive to leeward
 )
 
 // String returns the limit's name in a boat file.
 func (k LimitKind) String() string {
 	return [...]string{
 		"heel", "pitch", "leeway", "ride height", "tip depth", "sheet load", "cavitation margin",
-		"ventilation margin", "root bending moment", "hinge moment", "speed",
+		"ventilation margin", "root bending moment", "hinge moment", "speed", "load to leeward",
 	}[k]
 }
 

@@ -11,7 +11,8 @@ import (
 	"foilwright/si"
 )
 
-// sails makes the sails, each with a control for sheet and for twist.
+// sails makes the sails, each with a control for sheet and for twist, and one for
+// flatten where the file opens it.
 func (b *builder) sails() {
 	for i := range b.form.Sails.items {
 		item := &b.form.Sails.items[i]
@@ -24,21 +25,93 @@ func (b *builder) sails() {
 			b.assume(below(f.path, "lean"), "0 deg", "the file gives none")
 		}
 		s.Coefficients = b.coefficients(&f.Coefficients)
-		s.Sheet = b.sailControl(item.name, "sheet", f, &f.Sheet, boat.Control{Lower: 0, Upper: 25 * float64(si.Degree), Start: 6 * float64(si.Degree)})
-		s.Twist = b.sailControl(item.name, "twist", f, &f.Twist, boat.Control{Lower: 0, Upper: 30 * float64(si.Degree), Start: 5 * float64(si.Degree)})
 		b.boat.Sails = append(b.boat.Sails, s)
+		for j, c := range sailControls {
+			*c.of(&b.boat.Sails[i]) = b.sailControl(i, j, f)
+		}
 	}
+	b.sailLinks()
 }
 
-func (b *builder) sailControl(name, label string, f *sailForm, c *controlForm, usual boat.Control) int {
+// sailControl is one kind of control that sails have.
+type sailControl struct {
+	label string
+	of    func(*boat.Sail) *int
+	form  func(*sailForm) *sailControlForm
+	kind  boat.ControlKind
+	usual boat.Control // range and start where the file gives none; no range: then there is no control
+}
+
+var sailControls = [...]sailControl{
+	{
+		"sheet", func(s *boat.Sail) *int { return &s.Sheet }, func(f *sailForm) *sailControlForm { return &f.Sheet },
+		boat.AngleControl, boat.Control{Lower: 0, Upper: 25 * float64(si.Degree), Start: 6 * float64(si.Degree)},
+	},
+	{
+		"twist", func(s *boat.Sail) *int { return &s.Twist }, func(f *sailForm) *sailControlForm { return &f.Twist },
+		boat.AngleControl, boat.Control{Lower: 0, Upper: 30 * float64(si.Degree), Start: 5 * float64(si.Degree)},
+	},
+	{
+		"flatten", func(s *boat.Sail) *int { return &s.Flatten }, func(f *sailForm) *sailControlForm { return &f.Flatten },
+		boat.ShareControl, boat.Control{},
+	},
+}
+
+// sailControl makes one control of a sail and returns its index, −1 where there
+// is none, or another sail's will do.
+func (b *builder) sailControl(sail, which int, f *sailForm) int {
+	kind := &sailControls[which]
+	c := kind.form(f)
+	if !c.given() && kind.usual.Fixed() {
+		return -1
+	}
+	if c.With.given() {
+		if c.Range.given() || c.Fixed.given() || c.Law.given() {
+			b.faultAt(&c.With.site, "range and law are the other control's", "leave range:, fixed: and law: out")
+		}
+		return -1
+	}
+	name := b.boat.Sails[sail].Name
 	at := &c.site
+	spec := controlSpec{
+		part: name, label: kind.label, name: name + " " + kind.label, kind: kind.kind,
+		start: kind.usual.Start, path: below(f.path, kind.label),
+	}
+	if !kind.usual.Fixed() {
+		spec.otherwise = &kind.usual
+	}
 	if !c.given() {
 		at = &f.site
 	}
-	return b.control(at, &c.controlKeys, controlSpec{
-		part: name, label: label, name: name + " " + label, kind: boat.AngleControl,
-		start: usual.Start, otherwise: &usual, path: below(f.path, label),
-	})
+	made := b.control(at, &c.controlKeys, spec)
+	if made := &b.boat.Controls[made]; kind.kind == boat.ShareControl && !(made.Lower >= 0 && made.Upper <= 1) {
+		b.faultAt(at, span(made.Lower, made.Upper, quantity.Share)+" reaches outside 0 to 100 %", "0 % is the sail as it is cut, 100 % one without camber")
+	}
+	return made
+}
+
+// sailLinks joins controls of sails that are set with another sail's.
+func (b *builder) sailLinks() {
+	for i := range b.form.Sails.items {
+		for _, kind := range sailControls {
+			with := &kind.form(&b.form.Sails.items[i].part).With
+			if !with.given() {
+				continue
+			}
+			var names []string
+			for j := range b.boat.Sails {
+				if c := *kind.of(&b.boat.Sails[j]); c >= 0 && j != i {
+					names = append(names, b.boat.Controls[c].Name)
+					if b.boat.Controls[c].Name == with.text {
+						*kind.of(&b.boat.Sails[i]) = c
+					}
+				}
+			}
+			if *kind.of(&b.boat.Sails[i]) < 0 {
+				b.faultAt(&with.site, fmt.Sprintf("no other sail's %s is called %q", kind.label, with.text), nearest(with.text, names))
+			}
+		}
+	}
 }
 
 // coefficients returns a sail's coefficients, from a published table or its own.
@@ -50,19 +123,54 @@ func (b *builder) coefficients(f *coefficientsForm) boat.SailCoefficients {
 		}
 		return c
 	}
-	c := boat.SailCoefficients{Name: "own table"}
-	for i := range f.table.items {
-		item := &f.table.items[i]
+	own := &f.table
+	c := boat.SailCoefficients{Name: boat.OwnTable}
+	most := 180 * si.Degree
+	switch own.Against.text {
+	case "", boat.WindAngle.String():
+	case boat.Incidence.String():
+		c.Against, most = boat.Incidence, 90*si.Degree
+	default:
+		b.faultAt(&own.Against.site, fmt.Sprintf("%q is no angle that coefficients go by", own.Against.text),
+			"write "+boat.WindAngle.String()+" or "+boat.Incidence.String())
+	}
+	if f.given() && len(own.Lines.items) == 0 {
+		b.faultAt(&f.site, "the table has no line", "write one a line, angles rising:  27 deg: {lift: 1.5, drag: 0.03}")
+	}
+	for i := range own.Lines.items {
+		item := &own.Lines.items[i]
+		at := site{&node{text: item.name, place: item.place}, item.part.path}
 		q, err := quantity.Parse(item.name, quantity.Angle)
+		if err == nil && !q.Exact() {
+			err = &quantity.Error{Problem: item.name + " has a spread, and an angle here has none"}
+		}
 		if err != nil {
-			b.faults = append(b.faults, quantityFault(&node{text: item.name, place: item.place}, item.part.path, err))
+			b.faults = append(b.faults, quantityFault(at.node, at.path, err))
 			continue
 		}
-		c.Angle = append(c.Angle, q.Likely)
-		c.Lift = append(c.Lift, b.atLeastZero(&item.part.Lift.figure, "a lift coefficient"))
-		c.Drag = append(c.Drag, b.atLeastZero(&item.part.Drag.figure, "a drag coefficient"))
+		if a := q.Likely; !(a >= 0 && a <= float64(most)*(1+1e-12)) {
+			b.faultAt(&at, item.name+" lies outside 0 to "+shown(float64(most), quantity.Angle), "angles are told without a side")
+		}
+		if n := len(c.Angle); n > 0 && q.Likely <= c.Angle[n-1] {
+			b.faultAt(&at, "stands after an angle that is not below it", "give the angles rising, each once")
+		}
+		c.Angle = append(c.Angle, min(q.Likely, float64(most)))
+		c.Lift = append(c.Lift, b.coefficient(&item.part.Lift.figure, "a lift coefficient"))
+		c.Drag = append(c.Drag, b.coefficient(&item.part.Drag.figure, "a drag coefficient"))
 	}
 	return c
+}
+
+// mostCoefficient is above any coefficient on a sail's own area.
+const mostCoefficient = 10
+
+// coefficient returns a coefficient of at least 0 and below 10.
+func (b *builder) coefficient(f *figure, what string) float64 {
+	v := b.atLeastZero(f, what)
+	if v >= mostCoefficient {
+		b.faultAt(&f.site, fmt.Sprintf("%g is too much for %s", v, what), fmt.Sprintf("coefficients are on the sail's own area, below %d", mostCoefficient))
+	}
+	return v
 }
 
 // sets makes the sets of sails.
@@ -213,6 +321,7 @@ var limitKinds = [...]struct {
 	{boat.LimitRideHeight, quantity.Length}, {boat.LimitTipDepth, quantity.Length}, {boat.LimitSheetLoad, quantity.Force},
 	{boat.LimitCavitation, quantity.Number}, {boat.LimitVentilation, quantity.Angle},
 	{boat.LimitRootBending, quantity.Moment}, {boat.LimitHingeMoment, quantity.Moment}, {boat.LimitSpeed, quantity.Speed},
+	{boat.LimitSailLoad, quantity.Number},
 }
 
 // limits reads bounds: a limit by name, or a part's by the part and the name.

@@ -196,25 +196,43 @@ type sailForm struct {
 	Tack         point            `json:"tack" need:"tack: {x: 0 m, z: 2.0 m}" jsonschema_description:"forward lower corner"`
 	Lean         angle            `json:"lean" jsonschema_description:"of the luff, aft"`
 	Coefficients coefficientsForm `json:"coefficients" need:"coefficients: jib" jsonschema_description:"name of a published table, or the sail's own: lift and drag by apparent wind angle"`
-	Sheet        controlForm      `json:"sheet" jsonschema_description:"incidence above that of no lift, at mid-height"`
-	Twist        controlForm      `json:"twist" jsonschema_description:"by how much incidence falls from foot to head"`
+	Sheet        sailControlForm  `json:"sheet" jsonschema_description:"incidence above that of no lift, at mid-height"`
+	Twist        sailControlForm  `json:"twist" jsonschema_description:"by how much incidence falls from foot to head"`
+	Flatten      sailControlForm  `json:"flatten" jsonschema_description:"share of the camber that is taken out, up to 100 %; left out, the sail stays as full as it is cut"`
 	Basis        words            `json:"basis" jsonschema_description:"where its uncertain figures come from"`
 }
+
+// sailControlForm is a control of a sail, which another sail's may be set with.
+type sailControlForm struct {
+	site
+	controlKeys
+	With words `json:"with" jsonschema_description:"another sail's control of the same kind by name, which then sets this too"`
+}
+
+func (c *sailControlForm) shortFor() string { return "range" }
 
 // coefficientsForm is a sail's coefficients: a name, or a table of its own.
 type coefficientsForm struct {
 	site
 	name  words
-	table named[coefficientForm]
+	table ownCoefficientsForm
 }
 
 func (c *coefficientsForm) readNode(d *decoder, n *node, path string) {
 	c.stand(n, path)
 	if n.kind == mapping {
-		c.table.readNode(d, n, path)
+		d.readInto(&c.table, n, path)
 		return
 	}
 	c.name.readNode(d, n, path)
+}
+
+// ownCoefficientsForm is a sail's own table.
+type ownCoefficientsForm struct {
+	site
+	Against words                  `json:"against" jsonschema_description:"the angle that lines go by: apparent wind angle (default), of the wind at mid-height off the bow, or incidence, of each strip above zero lift less what the wakes take off it"`
+	Basis   words                  `json:"basis" jsonschema_description:"where its figures come from"`
+	Lines   named[coefficientForm] `json:"-" jsonschema_description:"an angle, rising: largest lift and section drag there"`
 }
 
 // coefficientForm is one line of a table of coefficients.

@@ -8,6 +8,7 @@ import (
 
 	"github.com/invopop/jsonschema"
 
+	"foilwright/boat"
 	"foilwright/quantity"
 )
 
@@ -223,7 +224,11 @@ func (coefficientsForm) JSONSchema() *jsonschema.Schema {
 	line := &jsonschema.Schema{Type: "object", Properties: jsonschema.NewProperties(), AdditionalProperties: jsonschema.FalseSchema}
 	line.Properties.Set("lift", figureSchema(quantity.Number))
 	line.Properties.Set("drag", figureSchema(quantity.Number))
-	return anyOf(&jsonschema.Schema{Type: "string"}, &jsonschema.Schema{Type: "object", AdditionalProperties: line})
+	own := &jsonschema.Schema{Type: "object", Properties: jsonschema.NewProperties(), AdditionalProperties: line}
+	own.Properties.Set("against", &jsonschema.Schema{Enum: []any{boat.WindAngle.String(), boat.Incidence.String()},
+		Description: "the angle that lines go by; incidence is a strip's above zero lift, less what the wakes take off it"})
+	own.Properties.Set("basis", &jsonschema.Schema{Type: "string", Description: "where its figures come from"})
+	return anyOf(&jsonschema.Schema{Type: "string"}, own)
 }
 
 // limitNames stands in for limitsForm in the schema.
@@ -249,6 +254,9 @@ func (modeForm) JSONSchemaExtend(s *jsonschema.Schema) {
 
 // JSONSchemaExtend lets a control be written as its range alone.
 func (controlForm) JSONSchemaExtend(s *jsonschema.Schema) { orShort(s, setting{}.JSONSchema()) }
+
+// JSONSchemaExtend lets a control be written as its range alone.
+func (sailControlForm) JSONSchemaExtend(s *jsonschema.Schema) { orShort(s, setting{}.JSONSchema()) }
 
 // JSONSchemaExtend lets a control be written as its range alone.
 func (overridesForm) JSONSchemaExtend(s *jsonschema.Schema) { orShort(s, setting{}.JSONSchema()) }

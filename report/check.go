@@ -58,7 +58,7 @@ func (p *page) file(f *study.FileCheck, told *rows) {
 	for _, part := range []struct {
 		name string
 		all  []string
-	}{{"foils", f.Foils}, {"sets of sails", f.Sets}, {"modes", f.Modes}, {"controls", f.Controls}, {"takes in", f.Pulled}} {
+	}{{"foils", f.Foils}, {"sails", f.Sails}, {"sets of sails", f.Sets}, {"modes", f.Modes}, {"controls", f.Controls}, {"takes in", f.Pulled}} {
 		if len(part.all) > 0 {
 			parts = append(parts, row{part.name, strings.Join(part.all, ", ")})
 		}

@@ -78,24 +78,6 @@ func (p *page) partings(all []balance.Centre, windFrom string) string {
 		name, p.lift(force), p.kN(), strings.Join(missed, ", "))
 }
 
-// sails tells what each sail does.
-func (p *page) sails(r *trim.Result) {
-	angle := func(v float64) string { return number("rad", v) }
-	var rows []row
-	for i := range r.Sails {
-		s := &r.Sails[i]
-		place := r.State.Attitude.Pose().Point(s.CentreOfEffort)
-		rows = append(rows, row{
-			s.Name, p.lift(s.Lift), coefficient(s.LiftCoefficient), coefficient(s.LargestLift), angle(float64(s.WindAngle)),
-			angle(float64(s.SheetingAngle)), angle(float64(s.Twist)), number("m", place.Z), p.lift(s.SheetLoad),
-		})
-	}
-	p.table("Sails", []column{
-		words("sail"), figures("lift " + p.kN()), figures("coefficient"), figures("largest"), figures("wind deg"),
-		figures("sheeted deg"), figures("twist deg"), figures("centre m"), figures("sheet " + p.kN()),
-	}, rows)
-}
-
 func coefficient(v float64) string {
 	return quantity.Numeral(v, quantity.Number, "", quantity.Decimals(2))
 }

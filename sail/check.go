@@ -39,10 +39,13 @@ func Check(b *boat.Boat) error {
 		for _, c := range [...]struct {
 			name  string
 			index int
-		}{{"sheet", s.Sheet}, {"twist", s.Twist}} {
+		}{{"sheet", s.Sheet}, {"twist", s.Twist}, {"flatten", s.Flatten}} {
 			if c.index < -1 || c.index >= len(b.Controls) {
 				fault("%s.%s: control %d does not exist, the boat has %d", where, c.name, c.index, len(b.Controls))
 			}
+		}
+		if c := s.Flatten; c >= 0 && c < len(b.Controls) && !(b.Controls[c].Lower >= 0 && b.Controls[c].Upper <= 1) {
+			fault("%s.flatten: %.4g to %.4g %%, allowed is 0 to 100 %% of the camber", where, 100*b.Controls[c].Lower, 100*b.Controls[c].Upper)
 		}
 	}
 	for i := range b.Sets {
@@ -79,9 +82,10 @@ func checkCoefficients(where string, c boat.SailCoefficients, fault func(string,
 		fault("%s.coefficients: %d angles, %d lifts, %d drags, wanted is as many of each and one at least", where, n, len(c.Lift), len(c.Drag))
 		return
 	}
+	most := map[boat.Abscissa]si.Angle{boat.WindAngle: 180 * si.Degree, boat.Incidence: 90 * si.Degree}[c.Against]
 	for i := range n {
-		if !(c.Angle[i] >= 0 && c.Angle[i] <= math.Pi) || i > 0 && c.Angle[i] <= c.Angle[i-1] {
-			fault("%s.coefficients: angle %d is %.4g deg, wanted is rising from 0 to 180 deg", where, i+1, si.Angle(c.Angle[i]).Degrees())
+		if !(c.Angle[i] >= 0 && c.Angle[i] <= float64(most)) || i > 0 && c.Angle[i] <= c.Angle[i-1] {
+			fault("%s.coefficients: angle %d is %.4g deg, wanted is rising from 0 to %g deg", where, i+1, si.Angle(c.Angle[i]).Degrees(), most.Degrees())
 		}
 		if !(c.Lift[i] >= 0 && c.Lift[i] < 10 && c.Drag[i] >= 0 && c.Drag[i] < 10) {
 			fault("%s.coefficients: lift %g and drag %g at angle %d, allowed is 0 to 10", where, c.Lift[i], c.Drag[i], i+1)

@@ -51,8 +51,8 @@ func Coefficients(name string) (boat.SailCoefficients, error) {
 	return boat.SailCoefficients{}, fmt.Errorf("sail coefficients %q are not known\nhint: write one of %s", name, strings.Join(known, ", "))
 }
 
-// LargestLift returns the largest lift coefficient at an apparent wind angle,
-// rad, whatever its sign: the table's, interpolated monotonically with a
+// LargestLift returns the largest lift coefficient, of coefficients that go by
+// the apparent wind angle, at one, rad, whatever its sign: the table's, interpolated monotonically with a
 // continuous slope (Fritsch and Butland 1984). Below the table's first angle β₁
 // it is C₁·s·(2−s), s = β/β₁, so none is left head to wind: a sail's incidence
 // cannot exceed its wind angle. That is judgement; with 1.5 at 27° it sets out
@@ -69,14 +69,43 @@ func LargestLift(c boat.SailCoefficients, windAngle si.Angle) float64 {
 	return monotone(c.Angle, c.Lift, beta)
 }
 
-// SectionDrag returns the section drag coefficient at an apparent wind angle,
-// rad, whatever its sign: the table's, interpolated as [LargestLift] is; below
+// SectionDrag returns the section drag coefficient, of coefficients that go by
+// the apparent wind angle, at one, rad, whatever its sign: the table's, interpolated as [LargestLift] is; below
 // the table's first angle, the first value.
 func SectionDrag(c boat.SailCoefficients, windAngle si.Angle) float64 {
 	if len(c.Angle) == 0 {
 		return 0
 	}
 	return monotone(c.Angle, c.Drag, foldedAngle(windAngle))
+}
+
+// beyond says where a sail's own table does not reach, and what is done there;
+// nothing where it does, or the table is a built-in one.
+func (w *Workspace) beyond(r *rigged) string {
+	c := &r.sail.Coefficients
+	n := len(c.Angle)
+	if c.Name != boat.OwnTable || n < 2 { // one line holds everywhere
+		return ""
+	}
+	low, high := float64(r.angle), float64(r.angle)
+	if c.Against == boat.Incidence {
+		low, high = math.Inf(1), 0
+		for i := r.first; i < r.last; i++ {
+			at := math.Abs(w.sections[i].asked) / liftSlope
+			low, high = min(low, at), max(high, at)
+		}
+	}
+	const slack = 1e-9
+	span := fmt.Sprintf("%.4g to %.4g deg", si.Angle(c.Angle[0]).Degrees(), si.Angle(c.Angle[n-1]).Degrees())
+	switch {
+	case low < c.Angle[0]-slack && c.Against == boat.WindAngle:
+		return fmt.Sprintf("%s %.1f deg, its table has %s: largest lift led to nothing head to wind, drag held", c.Against, si.Angle(low).Degrees(), span)
+	case low < c.Angle[0]-slack:
+		return fmt.Sprintf("%s down to %.1f deg, its table has %s: its first line held", c.Against, si.Angle(low).Degrees(), span)
+	case high > c.Angle[n-1]+slack:
+		return fmt.Sprintf("%s up to %.1f deg, its table has %s: its last line held", c.Against, si.Angle(high).Degrees(), span)
+	}
+	return ""
 }
 
 // foldedAngle returns an angle off the bow, 0 to π, for one of any size and sign.

@@ -1,10 +1,12 @@
 package sail
 
 import (
+	"fmt"
 	"math"
 	"strings"
 	"testing"
 
+	"foilwright/accuracy"
 	"foilwright/boat"
 	"foilwright/si"
 )
@@ -20,8 +22,11 @@ func TestHazen(t *testing.T) {
 		}
 		for j, degrees := range []float64{27, 50, 80, 100, 180} {
 			a := si.Angle(degrees) * si.Degree
-			near(t, name+" lift", LargestLift(c, a), want["6.11"][5*i+j], 1e-12)
-			near(t, name+" drag", SectionDrag(c, -a), want["6.12"][5*i+j], 1e-12)
+			row := accuracy.Row{File: "hazen-1980.csv", Conditions: fmt.Sprintf("apparent wind angle %g°", degrees), Tolerance: 1e-12}
+			row.ID, row.Quantity, row.Published, row.Computed = "6.11", "largest lift coefficient, "+name, want["6.11"][5*i+j], LargestLift(c, a)
+			accuracy.Check(t, row)
+			row.ID, row.Quantity, row.Published, row.Computed = "6.12", "section drag coefficient, "+name, want["6.12"][5*i+j], SectionDrag(c, -a)
+			accuracy.Check(t, row)
 		}
 	}
 }

@@ -24,11 +24,6 @@ const (
 	mostStallDrag = 1.0
 )
 
-// sheetCentre is where along the chord the force of a cambered sail is taken to
-// act for the sheet's load: common practice. The balance itself takes the
-// quarter chord.
-const sheetCentre = 0.4
-
 // Loads appends what the wind pushes on the boat with, and returns items: for
 // each sail of the set its lift, its induced drag and its section drag, about
 // the luff's middle, then each windage about its own middle. A negative set is
@@ -48,9 +43,11 @@ const sheetCentre = 0.4
 // its length seen along the wake, w being half its value far downstream, along
 // the wake: summed over all sails this is the drag of the far wake (Munk 1921).
 // Section drag acts along the local wind on the strip's area with the table's
-// coefficient plus 0.005·cl², times the model's sail drag. Past the largest
+// coefficient plus 0.005·cl², times the model's sail drag; a table that goes by
+// incidence holds all of a section's drag, and nothing is added. Past the largest
 // lift coefficient the lift yields, and drag is added, both with a continuous
-// slope: see [LargestLift] and [Margins].
+// slope: see [LargestLift] and [Margins]. What flattening does to both is told at
+// flatLift and entry.
 //
 // Checked against elliptic and rectangular wings, and sails over a wall with and
 // without a gap; see the package for what is left out. With the wind from
@@ -77,9 +74,11 @@ func Loads(b *boat.Boat, set int, s boat.State, wind fluid.Wind, air fluid.Air, 
 
 // pull solves for the circulation under settings and sums every sail's loads.
 func (w *Workspace) pull(settings []float64, density float64) {
+	if w.pulled(settings, density) {
+		return
+	}
 	for i := range w.sails {
 		r := &w.sails[i]
-		r.sheet, r.twist = setting(settings, r.sail.Sheet), setting(settings, r.sail.Twist)
 		zero := frame.Load[frame.Track]{About: r.about}
 		r.lift, r.induced, r.section, r.sheetLoad = zero, zero, zero, 0
 	}
@@ -96,11 +95,26 @@ func (w *Workspace) pull(settings []float64, density float64) {
 		clear(w.downwash)
 	}
 	for i := range w.strips {
+		w.sections[i] = w.section(i)
 		w.load(i, density)
 	}
 	for i := range w.sails {
-		w.margins[i] = w.margin(i)
+		w.margin(i)
 	}
+}
+
+// pulled takes the sails' settings and tells whether the loads at hand are
+// theirs already: what else is set, of foils and people, leaves sails alone.
+func (w *Workspace) pulled(settings []float64, density float64) bool {
+	same := w.density == density
+	w.density = density
+	for i := range w.sails {
+		r := &w.sails[i]
+		sheet, twist, flat := setting(settings, r.sail.Sheet), setting(settings, r.sail.Twist), setting(settings, r.sail.Flatten)
+		same = same && r.sheet == sheet && r.twist == twist && r.flat == flat
+		r.sheet, r.twist, r.flat = sheet, twist, flat
+	}
+	return same
 }
 
 // setting returns a control's setting, zero where there is no control.
@@ -130,34 +144,56 @@ func stalled(asked, largest float64) (lift, drag float64) {
 	return math.Copysign(largest+beyond/(1+beyond/yield), asked), cost / (1 + cost/mostStallDrag)
 }
 
-// forces returns one strip's lift, induced drag and section drag, N.
-func (w *Workspace) forces(i int, density float64) (lift, induced, section frame.Vec[frame.Track]) {
-	t := &w.strips[i]
-	r := &w.sails[t.sail]
-	asked := w.liftCoefficient(i)
-	cl, stall := stalled(asked, r.largest)
-	held := 1.0
-	if asked != cl {
-		held = cl / asked
+// section is what a strip's section makes of the lift that it is asked for.
+type section struct {
+	asked   float64 // lift coefficient in the plane normal to the luff
+	largest float64 // that it can have, either way
+	held    float64 // share of the asked that is left
+	drag    float64 // section drag coefficient, with what going beyond the largest costs
+}
+
+// section reads the sail's table for one strip.
+func (w *Workspace) section(i int) section {
+	r := &w.sails[w.strips[i].sail]
+	s := section{asked: w.liftCoefficient(i), largest: r.largest, held: 1, drag: r.drag}
+	c := &r.sail.Coefficients
+	if c.Against == boat.Incidence {
+		// The lifting line's incidence, less the wakes' part: Γ = ½·c·a₀·(W·α − w).
+		at := math.Abs(s.asked) / liftSlope
+		s.largest, s.drag = monotone(c.Angle, c.Lift, at), monotone(c.Angle, c.Drag, at)
 	}
+	s.largest *= 1 - flatLift*r.flat
+	cl, stall := stalled(s.asked, s.largest)
+	if s.asked != cl {
+		s.held = cl / s.asked
+	}
+	if c.Against == boat.WindAngle {
+		s.drag += liftDrag * cl * cl
+	}
+	s.drag = r.dragFactor*s.drag*entry(math.Abs(cl), r.flat) + stall
+	return s
+}
+
+// forces returns one strip's lift, induced drag and section drag, N.
+func (w *Workspace) forces(i int, density float64) (lift, induced, drag frame.Vec[frame.Track]) {
+	t, s := &w.strips[i], &w.sections[i]
 	circulation := w.circulation[i]
-	drag := r.dragFactor*(r.drag+liftDrag*cl*cl) + stall
-	lift = t.span.Cross(t.wind).Times(density * w.windward * circulation * held)
+	lift = t.span.Cross(t.wind).Times(density * w.windward * circulation * s.held)
 	induced = w.wake.along.Times(density * circulation * w.downwash[i] * w.wake.segments[i].length)
-	section = t.wind.Times(density / 2 * t.wind.Norm() * t.area * drag)
-	return lift, induced, section
+	drag = t.wind.Times(density / 2 * t.wind.Norm() * t.area * s.drag)
+	return lift, induced, drag
 }
 
 // load adds one strip's loads to its sail's.
 func (w *Workspace) load(i int, density float64) {
 	t := &w.strips[i]
 	r := &w.sails[t.sail]
-	lift, induced, section := w.forces(i, density)
+	lift, induced, drag := w.forces(i, density)
 	add(&r.lift, lift, t.at)
 	add(&r.induced, induced, t.at)
-	add(&r.section, section, t.at)
+	add(&r.section, drag, t.at)
 	// The force across the chord turns the sail about its luff; the sheet holds it at the foot's end.
-	r.sheetLoad += math.Copysign(lift.Norm(), w.circulation[i]) * t.chord * sheetCentre / (r.sail.Foot * r.luff.Z)
+	r.sheetLoad += math.Copysign(lift.Norm(), w.circulation[i]) * t.chord * sheetCentre(r.flat) / (r.sail.Foot * r.luff.Z)
 }
 
 // add adds a force at a point to a load.

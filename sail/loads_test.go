@@ -189,7 +189,7 @@ func TestExplain(t *testing.T) {
 		near(t, r.Name+" induced drag", r.InducedDrag, own[1].Load.Force.Norm(), 1e-9)
 		near(t, r.Name+" section drag", r.SectionDrag, own[2].Load.Force.Norm(), 1e-9)
 		near(t, r.Name+" margin", r.Margin, Margins(&w)[i].LargestLift, 0)
-		near(t, r.Name+" sheeting angle", float64(r.SheetingAngle+r.Incidence), float64(r.WindAngle)+2*camber, 1e-12)
+		near(t, r.Name+" sheeting angle", float64(r.SheetingAngle+r.Incidence), float64(r.WindAngle)+2*fullCamber, 1e-12)
 		if sail := &b.Sails[i]; r.CentreOfEffort.Z < sail.Tack.Z || r.CentreOfEffort.Z > sail.Tack.Z+sail.Luff || r.SheetLoad <= 0 || r.Loading <= 0 {
 			t.Errorf("%s: centre of effort %v, sheet load %g N, loading %g", r.Name, r.CentreOfEffort, r.SheetLoad, r.Loading)
 		}

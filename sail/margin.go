@@ -16,22 +16,27 @@ type Margin struct {
 // overwrites it.
 func Margins(w *Workspace) []Margin { return w.margins }
 
-func (w *Workspace) margin(sail int) Margin {
-	r := &w.sails[sail]
-	m := Margin{Sail: r.sail.Name, LargestLift: math.Inf(1), Loading: math.Inf(1), LeastLift: math.Inf(1), SheetLoad: r.sheetLoad}
+// margin writes what one sail has in hand.
+func (w *Workspace) margin(sail int) {
+	r, m := &w.sails[sail], &w.margins[sail]
+	*m = Margin{
+		Sail: r.sail.Name, LargestLift: math.Inf(1), Loading: math.Inf(1), LeastLift: math.Inf(1),
+		SheetLoad: r.sheetLoad,
+	}
+	r.hardest = r.first
 	squares, area := 0.0, 0.0
 	for i := r.first; i < r.last; i++ {
-		t := &w.strips[i]
+		t, s := &w.strips[i], &w.sections[i]
 		loading := w.circulation[i] / t.chord
 		squares += loading * loading * t.area
 		area += t.area
-		m.Loading = math.Min(m.Loading, loading)
-		lift := w.liftCoefficient(i)
-		m.LargestLift = math.Min(m.LargestLift, r.largest-math.Abs(lift))
-		m.LeastLift = math.Min(m.LeastLift, lift)
+		m.Loading = min(m.Loading, loading)
+		if inHand := s.largest - math.Abs(s.asked); inHand < m.LargestLift {
+			m.LargestLift, r.hardest = inHand, i
+		}
+		m.LeastLift = min(m.LeastLift, s.asked)
 	}
 	if mean := math.Sqrt(squares / area); mean > 0 {
 		m.Loading /= mean
 	}
-	return m
 }

@@ -16,14 +16,12 @@ import (
 // directions of the loads, follow the luff: a sheeted chord lies so nearly along
 // the wind that end-on its quarter chord hides behind the luff.
 func (w *Workspace) shape(b *boat.Boat, set int) {
-	now := shape{b, set, w.Strips}
-	if now.strips <= 0 {
-		now.strips = defaultStrips
-	}
+	now := shape{b, set, StripsOf(w)}
 	if w.shaped == now {
 		return
 	}
 	w.shaped, w.placed = now, place{speed: si.Speed(math.NaN())}
+	w.density = math.NaN()
 	var sails []int
 	if set >= 0 {
 		sails = b.Sets[set].Sails
@@ -38,6 +36,7 @@ func (w *Workspace) shape(b *boat.Boat, set int) {
 	w.circulation = grow(w.circulation, len(w.strips))
 	w.downwash = grow(w.downwash, len(w.strips))
 	w.incidence = grow(w.incidence, len(w.strips))
+	w.sections = grow(w.sections, len(w.strips))
 	w.margins = grow(w.margins, len(sails))
 	for i, index := range sails {
 		s := &b.Sails[index]
@@ -81,7 +80,7 @@ func (w *Workspace) place(b *boat.Boat, s boat.State, wind fluid.Wind) {
 	if w.placed == now {
 		return
 	}
-	w.placed = now
+	w.placed, w.density = now, math.NaN()
 	pose := s.Attitude.Pose()
 	w.reference(pose, s.Speed, wind)
 	for i := range w.sails {

@@ -83,11 +83,11 @@ func testRig(t testing.TB) *boat.Boat {
 		Sails: []boat.Sail{
 			{
 				Name: "main", Luff: 17.2, Foot: 5, Area: 66, Tack: frame.Point[frame.Boat]{X: -0.15, Z: 2.05},
-				Coefficients: pick("fully battened main"), Sheet: mainSheet, Twist: mainTwist,
+				Coefficients: pick("fully battened main"), Sheet: mainSheet, Twist: mainTwist, Flatten: -1,
 			},
 			{
 				Name: "jib", Luff: 13.4, Foot: 3.6, Area: 27, Tack: frame.Point[frame.Boat]{X: 4.9, Z: 1.25},
-				Lean: 15 * si.Degree, Coefficients: pick("jib"), Sheet: jibSheet, Twist: jibTwist,
+				Lean: 15 * si.Degree, Coefficients: pick("jib"), Sheet: jibSheet, Twist: jibTwist, Flatten: -1,
 			},
 		},
 		Sets: []boat.Set{{Name: "main alone", Sails: []int{0}}, {Name: "working", Sails: []int{0, 1}}},

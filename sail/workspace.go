@@ -34,7 +34,10 @@ type Workspace struct {
 	circulation []float64 // Γ of each strip, m²/s, positive with force to leeward
 	downwash    []float64 // w of each strip, m/s, positive against that force
 	incidence   []float64 // α of each strip above zero lift, rad
+	sections    []section
 	margins     []Margin
+
+	density float64 // kg/m³, of the air that loads at hand are for; NaN where there are none
 }
 
 // shape is what the strips in the boat frame follow from.
@@ -76,11 +79,13 @@ type rigged struct {
 
 	wind       frame.Vec[frame.Track] // at mid-height
 	angle      si.Angle               // of that wind off the bow, in the plane normal to the luff, unsigned
-	largest    float64                // lift coefficient
+	largest    float64                // lift coefficient of the sail as cut
 	drag       float64                // section drag coefficient at no lift
 	dragFactor float64                // the model's, on section drag
 	sheet      float64                // incidence above zero lift at mid-height, rad
 	twist      float64                // rad
+	flat       float64                // share of the camber that is taken out
+	hardest    int                    // the strip that has least lift in hand
 	about      frame.Point[frame.Track]
 	lift       frame.Load[frame.Track]
 	induced    frame.Load[frame.Track]

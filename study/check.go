@@ -6,6 +6,7 @@ import (
 
 	"foilwright/boat"
 	"foilwright/boatfile"
+	"foilwright/quantity"
 )
 
 // Check asks what is in boat files: faults, assumptions, what is uncertain, and
@@ -31,6 +32,7 @@ type FileCheck struct {
 	Length      float64      `json:"length_m"`
 	Foils       []string     `json:"foils"`
 	Modes       []string     `json:"modes"`
+	Sails       []string     `json:"sails"` // with area and coefficients
 	Sets        []string     `json:"sets"`
 	Controls    []string     `json:"controls"`
 	Pulled      []string     `json:"pulled"` // other files that it took in
@@ -82,7 +84,7 @@ func (q *Check) ask(_ context.Context, d *desk) (any, Verdict, error) {
 	verdict := Answered
 	for i, name := range d.request.Boats {
 		c := FileCheck{
-			File: name, Foils: []string{}, Modes: []string{}, Sets: []string{}, Controls: []string{}, Pulled: []string{},
+			File: name, Foils: []string{}, Modes: []string{}, Sails: []string{}, Sets: []string{}, Controls: []string{}, Pulled: []string{},
 			Faults: []Fault{}, Assumptions: []Assumption{}, Unknowns: []Unknown{},
 		}
 		for _, f := range d.faults[i] {
@@ -110,6 +112,10 @@ func (c *FileCheck) describe(s *boatfile.Sheet, b *boat.Boat) {
 	}
 	for i := range b.Modes {
 		c.Modes = append(c.Modes, b.Modes[i].Name)
+	}
+	for i := range b.Sails {
+		c.Sails = append(c.Sails, b.Sails[i].Name+" "+quantity.Format(b.Sails[i].Area, quantity.Area, "m²", quantity.Significant(4))+
+			" ("+b.Sails[i].Coefficients.String()+")")
 	}
 	for i := range b.Sets {
 		c.Sets = append(c.Sets, b.Sets[i].Name)

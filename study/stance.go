@@ -135,7 +135,7 @@ func (st *Standing) tell(b *boat.Boat) {
 	st.Controls = trim.SettingsOf(b, st.state, st.side)
 	for i := range b.Sails {
 		// No sail is up: sheets set nothing here.
-		for _, c := range [2]int{b.Sails[i].Sheet, b.Sails[i].Twist} {
+		for _, c := range [3]int{b.Sails[i].Sheet, b.Sails[i].Twist, b.Sails[i].Flatten} {
 			if c >= 0 {
 				st.Controls[c].State = "not in use"
 			}

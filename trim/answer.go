@@ -317,6 +317,9 @@ func (res *Result) warn(b *boat.Boat, strips []foil.Strip) {
 			b.Foils[st.Foil].Name, b.Foils[st.Foil].Pieces[st.Piece].Name, st.Ventilation.Incidence.Degrees(), st.Ventilation.Boundary.Degrees()))
 	}
 	for i := range res.Sails {
+		if beyond := res.Sails[i].Beyond; beyond != "" {
+			res.Warnings = append(res.Warnings, res.Sails[i].Name+": "+beyond)
+		}
 		if res.Sails[i].Margin < -1e-6 {
 			res.Warnings = append(res.Warnings, fmt.Sprintf("%s is past its largest lift", res.Sails[i].Name))
 		}

@@ -14,7 +14,7 @@ const (
 	leastRideHeight = 0.0
 	// A sail is not sheeted past the largest lift of its table.
 	leastLiftInHand = 0.0
-	// No strip of a sail pulls to windward.
+	// No strip of a sail pulls to windward, unless the boat's limits allow it.
 	leastLoading = 0.0
 )
 
@@ -69,9 +69,7 @@ func constraints(p *problem) []row {
 			if !p.request.relaxed(name + " largest lift") {
 				rows = p.largestLiftRows(rows, i, name+" largest lift")
 			}
-			if !p.request.relaxed(name + " load to leeward") {
-				rows = append(rows, row{limit: name + " load to leeward", unit: "1", figure: loading, sail: i, lower: leastLoading, upper: math.Inf(1), size: 1})
-			}
+			rows = p.leewardRows(rows, i, name)
 		}
 	}
 	return ordered(p.seaRows(rows))
@@ -199,19 +197,6 @@ func (p *problem) tipsOf(rows []row, l boat.Limit, base row, lower, upper float6
 		for _, piece := range foil.FreeTips(f) {
 			base.foil, base.piece = i, piece
 			rows = between(rows, base, lower, upper)
-		}
-	}
-	return rows
-}
-
-func (p *problem) sheetRows(rows []row, l boat.Limit) []row {
-	if p.way.set < 0 {
-		return rows
-	}
-	for i, index := range p.boat.Sets[p.way.set].Sails {
-		name := p.boat.Sails[index].Name
-		if l.Part == "" || l.Part == name {
-			rows = between(rows, row{limit: name + " sheet load", unit: "N", figure: sheetLoad, sail: i, size: p.boat.Weight()}, l.Lower, l.Upper)
 		}
 	}
 	return rows

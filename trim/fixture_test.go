@@ -52,6 +52,7 @@ func monohull(t testing.TB) *boat.Boat {
 		s := &b.Sails[i]
 		s.Sheet = control(s.Name+" sheet", s.Name, "sheet", boat.Centre, 0, 25*deg, 6*deg, 2*deg)
 		s.Twist = control(s.Name+" twist", s.Name, "twist", boat.Centre, 0, 30*deg, 5*deg, 4*deg)
+		s.Flatten = -1
 	}
 	b.Sets = []boat.Set{{Name: "working", Sails: []int{0, 1}}}
 	b.Modes = []boat.Mode{{Name: "one foil", Ranges: []boat.ModeRange{

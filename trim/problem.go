@@ -206,7 +206,7 @@ type row struct {
 	unit         string
 	figure       figure
 	foil, piece  int // tipDepth, rootBending, cavitation
-	strip        int // cavitation
+	strip        int // cavitation, loading
 	point        [3]float64
 	sail         int // position in the set
 	lower, upper float64
@@ -225,7 +225,7 @@ const (
 	tipDepth                  // m, of one tip
 	leastTip                  // m, of the shallowest tip of the boat
 	largestLift               // lift coefficient in hand of one strip of a sail
-	loading                   // least lift coefficient of one sail's strips
+	loading                   // lift coefficient of one strip of a sail
 	sheetLoad                 // N, of one sail
 	rootBending               // N·m, of one foil
 	cavitation                // margin of one strip
@@ -259,7 +259,7 @@ func (p *problem) value(r *row, s *boat.State, loads balance.Loads, w *balance.W
 	case largestLift:
 		return sail.InHand(&w.Sail, r.sail, r.strip)
 	case loading:
-		return sail.Margins(&w.Sail)[r.sail].LeastLift
+		return sail.Lift(&w.Sail, r.sail, r.strip)
 	case sheetLoad:
 		return sail.Margins(&w.Sail)[r.sail].SheetLoad
 	case cavitation:

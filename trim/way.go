@@ -93,7 +93,7 @@ func tipSides(limits []boat.Limit, r *Request) []tipSide {
 func (w *way) uses(b *boat.Boat, control int) bool {
 	sheets := false
 	for i := range b.Sails {
-		if b.Sails[i].Sheet == control || b.Sails[i].Twist == control {
+		if b.Sails[i].SetBy(control) {
 			sheets = true
 		}
 	}
@@ -104,7 +104,7 @@ func (w *way) uses(b *boat.Boat, control int) bool {
 		return false
 	}
 	for _, i := range b.Sets[w.set].Sails {
-		if b.Sails[i].Sheet == control || b.Sails[i].Twist == control {
+		if b.Sails[i].SetBy(control) {
 			return true
 		}
 	}
