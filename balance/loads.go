@@ -32,8 +32,16 @@ type Workspace struct {
 	Foil foil.Workspace
 	Sail sail.Workspace
 
-	items []boat.Item
+	items  []boat.Item
+	groups [GroupCount][]boat.Item
 }
+
+// Spare returns an empty slice for the items of one group, over the memory that
+// was kept for it.
+func (w *Workspace) Spare(g Group) []boat.Item { return w.groups[g][:0] }
+
+// Keep keeps the memory of a group's items for the next.
+func (w *Workspace) Keep(g Group, items []boat.Item) { w.groups[g] = items }
 
 // Loads are all loads on a boat in a state.
 type Loads struct {
@@ -51,24 +59,29 @@ func (l Loads) Clone() Loads {
 // of the boat's sets; −1 for none). The error tells that a load cannot be
 // computed there: surfaces coincide, or a figure is not finite.
 func At(b *boat.Boat, s boat.State, set int, c Conditions, w *Workspace) (Loads, error) {
-	items := appendWeights(b, s, w.items[:0])
-	items, err := foil.Loads(b, s, c.Water, &w.Foil, items)
-	if err != nil {
+	items := w.items[:0]
+	l := Loads{Sum: frame.Load[frame.Track]{About: s.Attitude.Pose().Origin}}
+	for g := range GroupCount {
+		before := len(items)
+		var err error
+		items, err = Append(g, b, s, set, c, w, items)
 		w.items = items
-		return Loads{}, fmt.Errorf("%s: %w", b.Name, err)
+		if err != nil {
+			return Loads{}, err
+		}
+		l.Sum = l.Sum.Plus(SumOf(s, items[before:]))
 	}
-	items = foil.Windage(b, s, c.Wind, c.Air, &w.Foil, items)
-	items = sail.Loads(b, set, s, c.Wind, c.Air, &w.Sail, items)
-	w.items = items
-	l := Loads{Items: items, Sum: frame.Load[frame.Track]{About: s.Attitude.Pose().Origin}}
-	for i := range items {
-		l.Sum = l.Sum.Plus(items[i].Load)
-	}
-	sum := l.Sum.Force.X + l.Sum.Force.Y + l.Sum.Force.Z + l.Sum.Moment.X + l.Sum.Moment.Y + l.Sum.Moment.Z
-	if math.IsNaN(sum) || math.IsInf(sum, 0) {
+	l.Items = items
+	if !l.Finite() {
 		return Loads{}, fmt.Errorf("%s: loads are not finite at %.2f m/s", b.Name, s.Speed.MetresPerSecond())
 	}
 	return l, nil
+}
+
+// Finite tells whether the sum is made of finite numbers.
+func (l Loads) Finite() bool {
+	sum := l.Sum.Force.X + l.Sum.Force.Y + l.Sum.Force.Z + l.Sum.Moment.X + l.Sum.Moment.Y + l.Sum.Moment.Z
+	return !math.IsNaN(sum) && !math.IsInf(sum, 0)
 }
 
 // appendWeights appends a row for every weight, foil and body that has mass.

@@ -22,8 +22,11 @@ import (
 // step (Nocedal and Wright 2006, section 18.3), so a step costs one set of
 // slopes and most often one evaluation.
 //
+// Where the problem knows its second derivatives they replace the estimate now
+// and then, see [Problem.Curvature].
+//
 // It leaves out: proof that a problem is infeasible (Infeasible means that no
-// small step helps, and another start may do better), and second derivatives.
+// small step helps, and another start may do better).
 // Checked on 2 to 12 variables, up to 6 equalities and 24 inequalities; the
 // factors are dense, so the work of a step grows with the cube of the size.
 //
@@ -55,6 +58,7 @@ func (s *search) iterate(ctx context.Context) Status {
 			return Cancelled
 		}
 		s.turn()
+		s.inform()
 		s.direction()
 		s.judge()
 		switch {
@@ -128,7 +132,7 @@ func (s *search) recall() {
 		return
 	}
 	copy(s.curvature, from.curvature)
-	s.fresh = false
+	s.fresh, s.recalled = false, true
 }
 
 func (s *search) setCurvature(size float64, m int) {

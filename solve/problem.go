@@ -32,6 +32,14 @@ type Problem struct {
 	// whatever they held before. Nil means finite differences inside the
 	// bounds.
 	Slopes func(x []float64, v *Values, s *Slopes)
+	// Curvature fills h, variables × variables, with the second derivatives at x
+	// of the Lagrangian, F less the sum of price times constraint, equalities
+	// first, per unit of the variables. They need not be exact: the search learns
+	// on from them, and is right in the end whatever they are. It returns false
+	// where it has none. It is asked a few times in a search, never of a search
+	// that begins with what another has learnt. Nil means that slopes alone teach
+	// the search.
+	Curvature func(x []float64, v *Values, price, h []float64) (ok bool)
 }
 
 // Values are the objective and the constraints at one point.

@@ -35,6 +35,9 @@ type search struct {
 	spare      []float64 // another
 	bq         []float64
 	fresh      bool // B has learnt nothing yet
+	recalled   bool // B comes from an earlier search
+	asked      int  // how often the problem's own curvature was asked for
+	second     []float64
 
 	strict, soft quadratic
 	q            []float64
@@ -102,6 +105,7 @@ func (s *search) begin(p *Problem, o Options, start []float64) {
 	s.central = o.Differences
 	s.penalty, s.radius = 0, o.StepLimit
 	s.elastic, s.cornered = false, false
+	s.recalled, s.asked = false, 0
 	s.restore = restore{}
 	s.iterations, s.evaluations, s.gradients, s.flat, s.failures = 0, 0, 0, 0, 0
 	s.violation, s.stationarity = 0, 0

@@ -1,7 +1,6 @@
 package trim
 
 import (
-	"context"
 	"fmt"
 	"math"
 
@@ -15,8 +14,7 @@ import (
 )
 
 // result polishes an attempt and tells it in full.
-func (p *problem) result(ctx context.Context, a *attempt, w *Workspace) *Result {
-	p.refine(ctx, a, w)
+func (p *problem) result(a *attempt, w *Workspace) *Result {
 	sp := p.solve()
 	v := solve.Values{Equal: make([]float64, sp.Equalities), Inequal: make([]float64, sp.Inequalities)}
 	x := a.outcome.X
@@ -47,27 +45,6 @@ func (p *problem) result(ctx context.Context, a *attempt, w *Workspace) *Result 
 	return res
 }
 
-// refine searches on from an answer with two-sided differences and a tighter
-// tolerance: the answer moves by less than agreement, its multipliers become
-// prices. It leaves the attempt alone where that does not get on.
-func (p *problem) refine(ctx context.Context, a *attempt, w *Workspace) {
-	o := searchOptions()
-	o.Stationarity, o.Iterations, o.From = 1e-7, 40, a.outcome.Learnt
-	p.refining = true
-	out := solve.Minimise(ctx, p.solve(), a.outcome.X, o, &w.solve)
-	p.refining = false
-	refined := *a
-	refined.outcome = out
-	if refined.ok() && refined.progress() >= a.progress()*(1-1e-7) {
-		out.Iterations += a.outcome.Iterations
-		out.Evaluations += a.outcome.Evaluations
-		if out.Status != solve.Converged {
-			out.Status = a.outcome.Status
-		}
-		a.outcome = out
-	}
-}
-
 func slopesFor(sp *solve.Problem, n int) solve.Slopes {
 	rows := func(count int) [][]float64 {
 		r := make([][]float64, count)
@@ -84,17 +61,16 @@ func (p *problem) describe(x []float64, w *Workspace) *Result {
 	s := boat.State{Settings: make([]float64, len(p.boat.Controls))}
 	angle := p.state(x, &s)
 	conditions := p.request.conditions(angle)
-	res := Describe(p.boat, s, p.way.set, conditions, &w.here)
+	res := Describe(p.boat, s, p.way.set, conditions, p.here)
 	res.Aim, res.Mode = p.request.Aim.String(), p.way.mode.Name
-	loads, err := balance.At(p.boat, s, p.way.set, conditions, &w.here)
 	if sea := p.request.Sea; !sea.Calm() {
 		room := roomIn(sea, s.Speed, angle)
 		res.Sea = &room
 	}
-	p.room = p.request.room(s.Speed, angle)
-	if err == nil {
+	v := p.blank()
+	if p.values(x, &v) {
 		for i := range p.rows {
-			res.Limits = append(res.Limits, p.tell(&p.rows[i], p.value(&p.rows[i], &s, loads, &w.here)))
+			res.Limits = append(res.Limits, p.tell(&p.rows[i], p.at.rows[i]))
 		}
 	}
 	p.tellBounds(x, res)

@@ -4,19 +4,13 @@ import (
 	"context"
 	"errors"
 	"math"
+	"slices"
 	"sort"
 
-	"foilwright/balance"
 	"foilwright/boat"
 	"foilwright/si"
 	"foilwright/solve"
 )
-
-// Workspace is what one goroutine needs to trim boats. The zero value is ready.
-type Workspace struct {
-	here, aside balance.Workspace
-	solve       solve.Workspace
-}
 
 // agreement is how near, over progress, two optima count as one, and a start as
 // having reached the answer.
@@ -33,7 +27,7 @@ type attempt struct {
 	start   []float64
 }
 
-func (a *attempt) ok() bool { return a.outcome.Violation <= feasible }
+func (a *attempt) ok() bool { return a.outcome.Violation <= a.problem.loose.feasible }
 
 func (a *attempt) progress() float64 { return -a.outcome.Values.F * a.problem.request.unit() }
 
@@ -48,19 +42,19 @@ func Best(ctx context.Context, b *boat.Boat, r Request, w *Workspace) (*Result, 
 	if err := r.check(b); err != nil {
 		return nil, err
 	}
-	attempts, err := search(ctx, b, &r, w)
+	found, err := search(ctx, b, &r, w)
 	if err != nil {
 		return nil, err
 	}
-	best := pick(attempts)
+	best := pick(found.refined)
 	if best == nil {
 		return nil, errors.New("internal error: no start was searched")
 	}
 	if !best.ok() {
-		return noAnswer(ctx, b, &r, best, attempts, w)
+		return noAnswer(ctx, b, &r, best, found, w)
 	}
-	result := best.problem.result(ctx, best, w)
-	result.count(attempts, best)
+	result := best.problem.result(best, w)
+	result.count(found, best)
 	result.TellCarried(b, r.CarriedAt, w)
 	return result, nil
 }
@@ -93,9 +87,83 @@ func (e *RequestError) Error() string {
 // per cent of each other, ways that lose lose by more.
 const hopeless = 0.9
 
-// search runs every way of sailing from its first start, and those that come
-// near the best from all others. What is searched depends on the request alone.
-func search(ctx context.Context, b *boat.Boat, r *Request, w *Workspace) ([]attempt, error) {
+// search finds the optima of every way of sailing: a survey over all starts on
+// foils that are cut coarsely, then a search on the strips that were asked for from
+// each of its optima that comes near the best. What is searched depends on the
+// request alone. Where the survey finds no flight, or what it found does not hold
+// on the finer strips, every start is searched on those.
+func search(ctx context.Context, b *boat.Boat, r *Request, w *Workspace) (findings, error) {
+	coarse, worthwhile := r.coarsely()
+	if !worthwhile {
+		all, err := survey(ctx, b, r, &w.fine, tight(), w)
+		return findings{surveyed: all, refined: all}, err
+	}
+	surveyed, err := survey(ctx, b, &coarse, &w.coarse, rough(), w)
+	if err != nil {
+		return findings{}, err
+	}
+	f := findings{surveyed: surveyed}
+	for _, a := range promising(surveyed) {
+		p, err := newSearch(b, r, a.problem.way, &w.fine, tight(), w)
+		if err != nil {
+			return findings{}, err
+		}
+		p.learnt = a.outcome.Learnt
+		fine, err := p.try(ctx, a.outcome.X, w)
+		if err != nil {
+			return findings{}, err
+		}
+		f.refined = append(f.refined, fine)
+	}
+	if best := pick(f.refined); best != nil && best.ok() {
+		return f, nil
+	}
+	all, err := survey(ctx, b, r, &w.fine, tight(), w)
+	f.refined = append(f.refined, all...)
+	return f, err
+}
+
+// findings are the ends of all searches of one request: on coarse strips and on
+// those that were asked for; the same where there was no survey.
+type findings struct{ surveyed, refined []attempt }
+
+// promising returns the ends of a survey that may be the best on finer strips:
+// those near the best, each optimum once.
+func promising(surveyed []attempt) []*attempt {
+	best := pick(surveyed)
+	if best == nil || !best.ok() {
+		return nil
+	}
+	chosen := []*attempt{best}
+	for i := range surveyed {
+		a := &surveyed[i]
+		if !a.ok() || a.progress() < best.progress()-near*math.Abs(best.progress()) {
+			continue
+		}
+		known := slices.ContainsFunc(chosen, func(c *attempt) bool {
+			return c.problem.way.is(&a.problem.way) && math.Abs(c.progress()-a.progress()) <= agreement*math.Abs(best.progress())
+		})
+		if !known {
+			chosen = append(chosen, a)
+		}
+	}
+	return chosen
+}
+
+// newSearch sets up one way of sailing with its sketch.
+func newSearch(b *boat.Boat, r *Request, way way, l *level, t tolerances, w *Workspace) (*problem, error) {
+	p, err := newProblem(b, r, way, l)
+	if err != nil {
+		return nil, err
+	}
+	p.loose = t
+	p.sketch, err = sketchOf(p, &w.drawn)
+	return p, err
+}
+
+// survey runs every way of sailing from its first start, and those that come
+// near the best from all others.
+func survey(ctx context.Context, b *boat.Boat, r *Request, l *level, t tolerances, w *Workspace) ([]attempt, error) {
 	all, err := ways(b, r)
 	if err != nil {
 		return nil, err
@@ -104,7 +172,7 @@ func search(ctx context.Context, b *boat.Boat, r *Request, w *Workspace) ([]atte
 	starts := make([][][]float64, len(all))
 	first := make([]attempt, len(all))
 	for i, way := range all {
-		if problems[i], err = newProblem(b, r, way, &w.here, &w.aside); err != nil {
+		if problems[i], err = newSearch(b, r, way, l, t, w); err != nil {
 			return nil, err
 		}
 		starts[i] = problems[i].starts()
@@ -132,19 +200,12 @@ func search(ctx context.Context, b *boat.Boat, r *Request, w *Workspace) ([]atte
 // try searches from one start. The curvature that the way's first search ends
 // with begins the others, which then take a third of the steps.
 func (p *problem) try(ctx context.Context, start []float64, w *Workspace) (attempt, error) {
-	o := searchOptions()
-	o.From = p.learnt
+	o := solve.Options{Iterations: 150, Feasibility: p.loose.feasible / 10, Stationarity: p.loose.stationary, StepLimit: 10, Noise: 1e-12, From: p.learnt}
 	a := attempt{problem: p, start: start, outcome: solve.Minimise(ctx, p.solve(), start, o, &w.solve)}
 	if p.learnt == nil {
 		p.learnt = a.outcome.Learnt
 	}
 	return a, ctx.Err()
-}
-
-// searchOptions are the search's tolerances: slopes are differences good to
-// about 1e-6 of a natural unit.
-func searchOptions() solve.Options {
-	return solve.Options{Iterations: 150, Feasibility: 1e-9, Stationarity: 1e-5, StepLimit: 10, Noise: 1e-12}
 }
 
 // pick returns the attempt with most progress among those that close, or, where
@@ -168,10 +229,11 @@ func pick(attempts []attempt) *attempt {
 }
 
 // count fills in what the search met besides the answer.
-func (res *Result) count(attempts []attempt, best *attempt) {
+func (res *Result) count(f findings, best *attempt) {
 	res.Others = []Optimum{}
-	for i := range attempts {
-		a := &attempts[i]
+	top := pick(f.surveyed)
+	for i := range f.surveyed {
+		a := &f.surveyed[i]
 		res.Search.Starts++
 		res.Search.Evaluations += a.outcome.Evaluations
 		if !a.ok() {
@@ -180,11 +242,11 @@ func (res *Result) count(attempts []attempt, best *attempt) {
 		if a.outcome.Status == solve.Converged {
 			res.Search.Converged++
 		}
-		gap := (best.progress() - a.progress()) / math.Abs(best.progress())
+		gap := (top.progress() - a.progress()) / math.Abs(top.progress())
 		if gap <= agreement {
 			res.Search.Agreeing++
 		}
-		if a == best || (gap <= agreement && a.problem == best.problem) || a.outcome.Status != solve.Converged {
+		if gap <= agreement && a.problem.way.is(&top.problem.way) || a.outcome.Status != solve.Converged {
 			continue
 		}
 		res.addOther(a)

@@ -182,11 +182,11 @@ func TestBestTrimAcrossTheSurface(t *testing.T) {
 		r := usual(knots)
 		r.Starts = 2
 		w := &Workspace{}
-		attempts, err := search(t.Context(), b, &r, w)
+		found, err := survey(t.Context(), b, &r, &w.fine, tight(), w)
 		if err != nil {
 			t.Fatal(err)
 		}
-		under, out := bestOn(attempts, tipsUnder), bestOn(attempts, tipsMayShow)
+		under, out := bestOn(found, tipsUnder), bestOn(found, tipsMayShow)
 		if under == nil || out == nil {
 			t.Fatalf("%g kn: one side of the surface has no answer", knots)
 		}

@@ -25,8 +25,8 @@ func CarriedForce(b *boat.Boat, res *Result, height float64, w *Workspace) (Carr
 	if w == nil {
 		w = new(Workspace)
 	}
-	w.here.Foil.Options = res.Foil
-	c := carrying{boat: b, w: &w.here, height: height, state: res.State.Clone(), conditions: res.Conditions}
+	w.fine.here.Foil.Options = res.Foil
+	c := carrying{boat: b, w: &w.fine.here, height: height, state: res.State.Clone(), conditions: res.Conditions}
 	side := c.replaceSails(res)
 	start := []float64{side / b.Weight(), res.HydroDragAngle.Sin() * math.Abs(side) / b.Weight(), res.Leeway.Radians()}
 	c.pickClosers(res)

@@ -33,7 +33,7 @@ func TestFromAnAnswer(t *testing.T) {
 	}
 	r = job.Request
 	r.From = cold
-	p, err := newProblem(job.Boat, &r, mustWay(t, job.Boat, &r), &(&Workspace{}).here, &(&Workspace{}).aside)
+	p, err := newProblem(job.Boat, &r, mustWay(t, job.Boat, &r), new(level))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -6,9 +6,9 @@ import (
 	"foilwright/balance"
 	"foilwright/boat"
 	"foilwright/foil"
+	"foilwright/frame"
 	"foilwright/sail"
 	"foilwright/solve"
-	"foilwright/wave"
 )
 
 // problem is one way of sailing one boat, as solve.Minimise wants it.
@@ -23,25 +23,28 @@ type problem struct {
 
 	state0, state1 boat.State
 	here, aside    *balance.Workspace
-	hereLoads      balance.Loads
+	at, beside     figures // where values was last asked, and at a shifted point
 	shifted        solve.Values
-	before         solve.Values // for two-sided differences
-	refining       bool         // slopes are two-sided
 	shiftedX       []float64
 	learnt         *solve.Learnt // curvature at the end of the first search
 	failure        error
 	room           float64   // that the sea asks for at the speed and angle looked at, m
 	margins        []float64 // of the strips of one piece
+	sketch         *sketch   // tells the curvature; nil where nobody asks
+	loose          tolerances
+}
+
+// figures are what an objective and constraints are put together from: the sums of
+// the groups of loads about the datum, and the rows' figures.
+type figures struct {
+	sums [balance.GroupCount]frame.Load[frame.Track]
+	rows []float64
 }
 
 // newProblem sets up one way of sailing. The workspaces hold scratch memory.
-func newProblem(b *boat.Boat, r *Request, w way, here, aside *balance.Workspace) (*problem, error) {
-	here.Foil.Options, aside.Foil.Options = r.Foil, r.Foil
-	if r.Foil.Waves == foil.WaveWash && here.Foil.Kernel == nil {
-		here.Foil.Kernel = wave.NewKernel()
-	}
-	aside.Foil.Kernel = here.Foil.Kernel
-	p := &problem{boat: b, request: r, way: w, here: here, aside: aside, settings: b.Starts()}
+func newProblem(b *boat.Boat, r *Request, w way, l *level) (*problem, error) {
+	l.cut(r.Foil)
+	p := &problem{boat: b, request: r, way: w, here: &l.here, aside: &l.aside, settings: b.Starts(), loose: tight()}
 	for i := range p.settings {
 		p.settings[i] = math.Min(math.Max(p.settings[i], w.lower[i]), w.upper[i])
 	}
@@ -53,20 +56,13 @@ func newProblem(b *boat.Boat, r *Request, w way, here, aside *balance.Workspace)
 	p.state1.Settings = make([]float64, len(b.Controls))
 	p.margins = make([]float64, p.strips())
 	p.rows = constraints(p)
+	p.at.rows, p.beside.rows = make([]float64, len(p.rows)), make([]float64, len(p.rows))
 	for i := range p.rows {
 		if p.rows[i].equality() {
 			p.equalities++
 		}
 	}
 	return p, nil
-}
-
-// strips returns how many strips a piece is cut into.
-func (p *problem) strips() int {
-	if p.request.Foil.Strips > 0 {
-		return p.request.Foil.Strips
-	}
-	return foil.DefaultOptions().Strips
 }
 
 func (p *problem) solve() *solve.Problem {
@@ -76,35 +72,63 @@ func (p *problem) solve() *solve.Problem {
 		Equalities: 6 + p.equalities, Inequalities: len(p.rows) - p.equalities,
 		Values: p.values, Slopes: p.slopes,
 	}
+	if p.sketch != nil {
+		sp.Curvature = p.sketch.curvature
+	}
 	for i := range p.variables {
 		v := &p.variables[i]
 		sp.Lower[i], sp.Upper[i], sp.Scale[i] = v.lower, v.upper, v.scale
 	}
 	p.shiftedX = make([]float64, n)
 	p.shifted = solve.Values{Equal: make([]float64, sp.Equalities), Inequal: make([]float64, sp.Inequalities)}
-	p.before = solve.Values{Equal: make([]float64, sp.Equalities), Inequal: make([]float64, sp.Inequalities)}
 	return sp
 }
 
 // values is the objective and the constraints at x.
 func (p *problem) values(x []float64, v *solve.Values) bool {
-	loads, ok := p.evaluate(x, &p.state0, p.here, v)
-	p.hereLoads = loads
-	return ok
+	return p.evaluate(x, balance.AllGroups(), &p.state0, p.here, &p.at, v)
 }
 
-func (p *problem) evaluate(x []float64, s *boat.State, w *balance.Workspace, v *solve.Values) (balance.Loads, bool) {
+// evaluate fills v at x, and f with what v is put together from. Groups of loads
+// that are not touched, and the rows that follow from them, are those of the last
+// call of values.
+func (p *problem) evaluate(x []float64, touched balance.Groups, s *boat.State, w *balance.Workspace, f *figures, v *solve.Values) bool {
 	angle := p.state(x, s)
-	loads, err := balance.At(p.boat, *s, p.way.set, p.request.conditions(angle), w)
-	if err != nil {
-		p.failure = err
-		return loads, false
+	conditions := p.request.conditions(angle)
+	total := balance.Loads{Sum: frame.Load[frame.Track]{About: s.Attitude.Pose().Origin}}
+	var wet []boat.Item
+	for g := range balance.GroupCount {
+		if !touched[g] {
+			f.sums[g] = p.at.sums[g]
+		} else {
+			items, err := balance.Append(g, p.boat, *s, p.way.set, conditions, w, w.Spare(g))
+			if err != nil {
+				p.failure = err
+				return false
+			}
+			w.Keep(g, items)
+			if g == balance.Wet {
+				wet = items
+			}
+			f.sums[g] = balance.SumOf(*s, items)
+		}
+		total.Sum = total.Sum.Plus(f.sums[g])
+	}
+	if !total.Finite() {
+		return false
 	}
 	v.F = -p.request.progress(s.Speed.MetresPerSecond(), angle.Radians()) / p.request.unit()
-	balance.Residual(p.boat, loads, v.Equal[:6])
+	balance.Residual(p.boat, total, v.Equal[:6])
 	p.room = p.request.room(s.Speed, angle)
-	p.fillRows(s, loads, w, v)
-	return loads, true
+	for i := range p.rows {
+		if r := &p.rows[i]; r.figure.touched(touched) {
+			f.rows[i] = p.value(r, s, wet, w)
+		} else {
+			f.rows[i] = p.at.rows[i]
+		}
+	}
+	p.fillRows(f.rows, v)
+	return true
 }
 
 // unit is the speed that the objective is counted in: the true wind's, so that
@@ -140,44 +164,18 @@ func (p *problem) slope(i int, x []float64, v *solve.Values, s *solve.Slopes, w 
 		p.fillSlope(i, 0, v, s)
 		return
 	}
-	if p.refining {
-		p.centralSlope(i, x, v, s, w)
-		return
-	}
 	step := difference * vr.scale
 	if x[i]+step > vr.upper {
 		step = -step
 	}
 	p.shiftedX[i] = x[i] + step
 	step = p.shiftedX[i] - x[i]
-	if _, ok := p.evaluate(p.shiftedX, &p.state1, w, &p.shifted); ok {
+	if p.evaluate(p.shiftedX, vr.touches, &p.state1, w, &p.beside, &p.shifted) {
 		p.fillSlope(i, 1/step, v, s)
 	} else {
 		p.fillSlope(i, math.NaN(), v, s)
 	}
 	p.shiftedX[i] = x[i]
-}
-
-// centralDifference is the step of a two-sided difference over a variable's
-// scale: its error is some 1e-8 of a natural unit.
-const centralDifference = 1e-4
-
-// centralSlope takes a two-sided difference, whatever the bounds: the functions
-// have values a little beyond them.
-func (p *problem) centralSlope(i int, x []float64, v *solve.Values, s *solve.Slopes, w *balance.Workspace) {
-	step := centralDifference * p.variables[i].scale
-	p.shiftedX[i] = x[i] - step
-	_, ok := p.evaluate(p.shiftedX, &p.state1, w, &p.before)
-	p.shiftedX[i] = x[i] + step
-	if ok {
-		_, ok = p.evaluate(p.shiftedX, &p.state1, w, &p.shifted)
-	}
-	p.shiftedX[i] = x[i]
-	if ok {
-		p.fillSlope(i, 1/(2*step), &p.before, s)
-	} else {
-		p.fillSlope(i, math.NaN(), v, s)
-	}
 }
 
 func (p *problem) fillSlope(i int, overStep float64, v *solve.Values, s *solve.Slopes) {
@@ -235,8 +233,27 @@ const (
 	seaTip                    // m, of one tip under it
 )
 
-// value returns a row's figure in a state.
-func (p *problem) value(r *row, s *boat.State, loads balance.Loads, w *balance.Workspace) float64 {
+// group returns the loads with which a figure changes: what follows from places
+// alone changes with the weights'.
+func (f figure) group() balance.Group {
+	switch f {
+	case rideHeight, hullPoint, tipDepth, leastTip, seaHull, seaTip:
+		return balance.Weights
+	case largestLift, loading, sheetLoad:
+		return balance.Aloft
+	}
+	return balance.Wet
+}
+
+// touched tells whether a figure may change when groups of loads do. What a sea
+// asks for follows from speed and wind angle too, as the wind on dry foils does.
+func (f figure) touched(groups balance.Groups) bool {
+	return groups[f.group()] || (f == seaHull || f == seaTip) && groups[balance.Dry]
+}
+
+// value returns a row's figure in a state whose loads in the water are wet, and
+// which w has seen last.
+func (p *problem) value(r *row, s *boat.State, wet []boat.Item, w *balance.Workspace) float64 {
 	switch r.figure {
 	case rideHeight:
 		return p.boat.RideHeight(s.Attitude)
@@ -277,27 +294,33 @@ func (p *problem) value(r *row, s *boat.State, loads balance.Loads, w *balance.W
 		}
 		return p.margins[r.strip]
 	}
-	return foil.RootBending(p.boat, *s, r.foil, loads.Items)
+	return foil.RootBending(p.boat, *s, r.foil, wet)
 }
 
 // fillRows writes the constraints besides the six equations. A row with two
 // bounds counts by the nearer one's side that it can break first: each bound is
 // a row of its own here.
-func (p *problem) fillRows(s *boat.State, loads balance.Loads, w *balance.Workspace, v *solve.Values) {
+func (p *problem) fillRows(values []float64, v *solve.Values) {
 	equal, inequal := 6, 0
 	for i := range p.rows {
 		r := &p.rows[i]
-		value := p.value(r, s, loads, w)
-		switch {
-		case r.equality():
-			v.Equal[equal] = (value - r.lower) / r.size
+		if r.equality() {
+			v.Equal[equal] = r.over(values[i])
 			equal++
-		case math.IsInf(r.upper, 1):
-			v.Inequal[inequal] = (value - r.lower) / r.size
-			inequal++
-		default:
-			v.Inequal[inequal] = (r.upper - value) / r.size
+		} else {
+			v.Inequal[inequal] = r.over(values[i])
 			inequal++
 		}
 	}
 }
+
+// over returns by how much a figure clears its row's bound, in its natural size.
+func (r *row) over(value float64) float64 {
+	if r.equality() || math.IsInf(r.upper, 1) {
+		return (value - r.lower) / r.size
+	}
+	return (r.upper - value) / r.size
+}
+
+// strips returns how many strips a piece is cut into.
+func (p *problem) strips() int { return p.request.strips() }

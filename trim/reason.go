@@ -16,12 +16,12 @@ import (
 // way are relaxed one at a time, the one that hurts most first, and the first
 // whose relaxing alone lets the boat sail is the reason. A request for shortfalls
 // alone gets those.
-func noAnswer(ctx context.Context, b *boat.Boat, r *Request, best *attempt, attempts []attempt, w *Workspace) (*Result, error) {
+func noAnswer(ctx context.Context, b *boat.Boat, r *Request, best *attempt, found findings, w *Workspace) (*Result, error) {
 	p := best.problem
 	res := p.describe(best.outcome.X, w)
 	res.Answer = NoAnswer
 	res.Closing = []string{}
-	res.count(attempts, best)
+	res.count(found, best)
 	reason := &Reason{Shortfalls: p.shortfalls(&best.outcome), Relaxations: []string{}}
 	var blamed []string
 	if r.Why == WithLimit {
@@ -41,7 +41,7 @@ func noAnswer(ctx context.Context, b *boat.Boat, r *Request, best *attempt, atte
 		if err != nil {
 			return nil, err
 		}
-		if a := pick(tried); a != nil && a.ok() {
+		if a := pick(tried.refined); a != nil && a.ok() {
 			reason.Limit = name
 			break
 		}

@@ -91,7 +91,7 @@ func TestWhomTheSeaAsks(t *testing.T) {
 		r.Sea = sea(t, 0.5, 3)
 		change(b, &r)
 		w := &Workspace{}
-		p, err := newProblem(b, &r, mustWay(t, b, &r), &w.here, &w.aside)
+		p, err := newProblem(b, &r, mustWay(t, b, &r), &w.fine)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -41,17 +41,17 @@ func TestSLSQPFindsNothingBetter(t *testing.T) {
 	b := monohull(t)
 	r := usual(17)
 	w := &Workspace{}
-	attempts, err := search(t.Context(), b, &r, w)
+	all, err := search(t.Context(), b, &r, w)
 	if err != nil {
 		t.Fatal(err)
 	}
-	best := pick(attempts)
+	best := pick(all.refined)
 	if !best.ok() {
 		t.Fatal("no answer to compare with")
 	}
 	var starts [][]float64
-	for i := range attempts {
-		starts = append(starts, attempts[i].start)
+	for i := range all.surveyed {
+		starts = append(starts, all.surveyed[i].start)
 	}
 	starts = append(starts, best.outcome.X)
 	reached := 0

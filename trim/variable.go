@@ -31,6 +31,7 @@ type variable struct {
 	lower, upper float64
 	scale        float64 // a usual change of it
 	moves        geometry
+	touches      balance.Groups
 }
 
 // geometry tells whether a variable changes where the foils stand in the water,
@@ -57,7 +58,7 @@ const (
 func variables(b *boat.Boat, r *Request, w way) ([]variable, error) {
 	tack := balance.Leeward(r.windFrom())
 	angle := func(k kind, name string, widest si.Angle, limit boat.LimitKind, scale float64, turn float64) variable {
-		v := variable{kind: k, name: name, lower: -widest.Radians(), upper: widest.Radians(), scale: scale, moves: changesGeometry}
+		v := variable{kind: k, name: name, lower: -widest.Radians(), upper: widest.Radians(), scale: scale, moves: changesGeometry, touches: balance.AllGroups()}
 		for _, l := range w.limits {
 			if l.Kind == limit && !r.relaxed(l.Name()) {
 				v.lower, v.upper = math.Max(v.lower, l.Lower), math.Min(v.upper, l.Upper)
@@ -68,7 +69,7 @@ func variables(b *boat.Boat, r *Request, w way) ([]variable, error) {
 		}
 		return v
 	}
-	speed := variable{kind: speedVariable, name: "speed", lower: slowest, upper: fastest, scale: 1, moves: keepsGeometry}
+	speed := variable{kind: speedVariable, name: "speed", lower: slowest, upper: fastest, scale: 1, moves: keepsGeometry, touches: balance.WithSpeed()}
 	if r.Foil.Waves == foil.WaveWash {
 		speed.moves = changesGeometry // waves are part of the lattice then
 	}
@@ -84,9 +85,9 @@ func variables(b *boat.Boat, r *Request, w way) ([]variable, error) {
 		angle(leewayVariable, "leeway", widestLeeway, boat.LimitLeeway, 0.01, tack),
 		angle(heelVariable, "heel", widestHeel, boat.LimitHeel, 0.03, tack),
 		angle(pitchVariable, "pitch", widestPitch, boat.LimitPitch, 0.01, 1),
-		{kind: heightVariable, name: "height", lower: -b.Length, upper: b.Length, scale: 0.1, moves: changesGeometry},
+		{kind: heightVariable, name: "height", lower: -b.Length, upper: b.Length, scale: 0.1, moves: changesGeometry, touches: balance.AllGroups()},
 	}
-	wind := variable{kind: angleVariable, name: "true wind angle", scale: 0.05}
+	wind := variable{kind: angleVariable, name: "true wind angle", scale: 0.05, touches: balance.InTheWind()}
 	switch r.Aim {
 	case Windward:
 		wind.lower, wind.upper = (20 * si.Degree).Radians(), (89 * si.Degree).Radians()
@@ -107,7 +108,7 @@ func appendControls(b *boat.Boat, r *Request, w way, all []variable) []variable 
 		if !w.uses(b, i) || w.idle(b, i) {
 			continue
 		}
-		v := variable{kind: controlVariable, control: i, name: c.Name, lower: w.lower[i], upper: w.upper[i], scale: c.Step, moves: movesFoil(b, i)}
+		v := variable{kind: controlVariable, control: i, name: c.Name, lower: w.lower[i], upper: w.upper[i], scale: c.Step, moves: movesFoil(b, i), touches: balance.Touched(b, i)}
 		if c.Law != nil {
 			continue // it follows the ride height; State sets it
 		}

@@ -32,6 +32,11 @@ const (
 	tipsMayShow           // the shallowest free tip at or over the surface
 )
 
+// is tells whether two ways of sailing the same boat are one.
+func (w *way) is(o *way) bool {
+	return w.mode.Name == o.mode.Name && w.set == o.set && w.tips == o.tips
+}
+
 // ways returns every way of sailing that a request allows.
 func ways(b *boat.Boat, r *Request) ([]way, error) {
 	modes := b.Modes

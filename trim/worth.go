@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 
-	"foilwright/balance"
 	"foilwright/boat"
 	"foilwright/solve"
 )
@@ -30,11 +29,10 @@ func (res *Result) Worth(changed *boat.Boat) (float64, error) {
 		return 0, fmt.Errorf("%s: there is no answer whose changes could be told", res.Boat)
 	}
 	p := a.problem
-	var here, aside balance.Workspace
 	w := p.way
 	w.lower, w.upper = changed.Bounds(p.way.mode, p.request.windFrom())
 	w.limits = changed.LimitsIn(p.way.mode)
-	other, err := newProblem(changed, p.request, w, &here, &aside)
+	other, err := newProblem(changed, p.request, w, new(level))
 	if err != nil {
 		return 0, err
 	}
