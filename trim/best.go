@@ -91,7 +91,7 @@ const hopeless = 0.9
 // foils that are cut coarsely, then a search on the strips that were asked for from
 // each of its optima that comes near the best. What is searched depends on the
 // request alone. Where the survey finds no flight, or what it found does not hold
-// on the finer strips, every start is searched on those.
+// on the finer strips, every way is searched on those from where it came nearest.
 func search(ctx context.Context, b *boat.Boat, r *Request, w *Workspace) (findings, error) {
 	coarse, worthwhile := r.coarsely()
 	if !worthwhile {
@@ -118,9 +118,38 @@ func search(ctx context.Context, b *boat.Boat, r *Request, w *Workspace) (findin
 	if best := pick(f.refined); best != nil && best.ok() {
 		return f, nil
 	}
-	all, err := survey(ctx, b, r, &w.fine, tight(), w)
-	f.refined = append(f.refined, all...)
-	return f, err
+	return f, f.doubt(ctx, b, r, w)
+}
+
+// doubt searches every way on the strips that were asked for, from where the survey
+// came nearest to flight.
+func (f *findings) doubt(ctx context.Context, b *boat.Boat, r *Request, w *Workspace) error {
+	done := make([]bool, len(f.surveyed))
+	for i := range f.surveyed {
+		if done[i] {
+			continue
+		}
+		var ends []attempt
+		for j := range f.surveyed {
+			if f.surveyed[j].problem.way.is(&f.surveyed[i].problem.way) {
+				ends, done[j] = append(ends, f.surveyed[j]), true
+			}
+		}
+		nearest := pick(ends)
+		if nearest == nil {
+			nearest = &ends[0]
+		}
+		p, err := newSearch(b, r, nearest.problem.way, &w.fine, tight(), w)
+		if err != nil {
+			return err
+		}
+		a, err := p.try(ctx, nearest.outcome.X, w)
+		if err != nil {
+			return err
+		}
+		f.refined = append(f.refined, a)
+	}
+	return nil
 }
 
 // findings are the ends of all searches of one request: on coarse strips and on

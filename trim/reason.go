@@ -14,8 +14,8 @@ import (
 
 // noAnswer tells the best attempt and why it is none: limits that stand in the
 // way are relaxed one at a time, the one that hurts most first, and the first
-// whose relaxing alone lets the boat sail is the reason. A request for shortfalls
-// alone gets those.
+// whose relaxing alone lets the boat sail, on the survey's coarse strips, is the
+// reason. A request for shortfalls alone gets those.
 func noAnswer(ctx context.Context, b *boat.Boat, r *Request, best *attempt, found findings, w *Workspace) (*Result, error) {
 	p := best.problem
 	res := p.describe(best.outcome.X, w)
@@ -37,11 +37,14 @@ func noAnswer(ctx context.Context, b *boat.Boat, r *Request, best *attempt, foun
 		if len(b.Modes) == 0 {
 			relaxed.Mode = ""
 		}
-		tried, err := search(ctx, b, &relaxed, w)
+		if coarse, worthwhile := relaxed.coarsely(); worthwhile {
+			relaxed = coarse
+		}
+		tried, err := survey(ctx, b, &relaxed, &w.coarse, rough(), w)
 		if err != nil {
 			return nil, err
 		}
-		if a := pick(tried.refined); a != nil && a.ok() {
+		if a := pick(tried); a != nil && a.ok() {
 			reason.Limit = name
 			break
 		}
