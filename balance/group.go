@@ -6,6 +6,7 @@ import (
 	"foilwright/boat"
 	"foilwright/foil"
 	"foilwright/frame"
+	"foilwright/hull"
 	"foilwright/sail"
 )
 
@@ -79,7 +80,7 @@ func Append(g Group, b *boat.Boat, s boat.State, set int, c Conditions, w *Works
 		if err != nil {
 			return items, fmt.Errorf("%s: %w", b.Name, err)
 		}
-		return items, nil
+		return hull.Loads(b, s, c.Water, &w.Hull, items), nil
 	case Dry:
 		return foil.Windage(b, s, c.Wind, c.Air, &w.Foil, items), nil
 	default:

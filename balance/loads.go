@@ -8,6 +8,7 @@ import (
 	"foilwright/fluid"
 	"foilwright/foil"
 	"foilwright/frame"
+	"foilwright/hull"
 	"foilwright/sail"
 	"foilwright/si"
 )
@@ -30,6 +31,7 @@ func (c Conditions) WindFrom() boat.Side {
 // Workspace is what one goroutine needs to balance boats. The zero value is ready.
 type Workspace struct {
 	Foil foil.Workspace
+	Hull hull.Workspace
 	Sail sail.Workspace
 
 	items  []boat.Item

@@ -190,9 +190,12 @@ type HullSection struct {
 
 // Resistance is where a hull's resistance afloat comes from.
 type Resistance struct {
-	Source string    // "regression", "own curve" or empty
+	Source string    // "regression", "own curve" or empty, which is the regression
 	Speed  []float64 // own curve: speeds, m/s
-	Force  []float64 // own curve: resistance, N
+	Force  []float64 // own curve: resistance of this hull at the boat's whole weight, N
+	// FormFactor is the factor on friction, 1 + k; below 1 counts as 1. Residuary
+	// resistance of the regression holds its tank models' own.
+	FormFactor float64
 }
 
 // Windage is an area in the wind that only drags: a hull's topsides, a mast, people.
@@ -282,6 +285,7 @@ type Model struct {
 	RaisedFoil  float64 // drag coefficient of dry foils on chord times span
 	FlapLoss    float64 // on the viscous loss of flap effectiveness
 	Ventilation float64 // on the incidence at which a piercing strip ventilates
+	Residuary   float64 // on the residuary resistance of hulls from the regression
 }
 
 // Defaults returns the model's factors as they are unless a user says otherwise.
@@ -289,7 +293,7 @@ type Model struct {
 func Defaults() Model {
 	return Model{
 		Friction: 1, Laminar: 0.15, LiftDrag: 1, Spray: 1, Junction: 1,
-		WakeCore: 0.25, Gap: 1, SailDrag: 1, Windage: 1, RaisedFoil: 0.10, FlapLoss: 1, Ventilation: 1,
+		WakeCore: 0.25, Gap: 1, SailDrag: 1, Windage: 1, RaisedFoil: 0.10, FlapLoss: 1, Ventilation: 1, Residuary: 1,
 	}
 }
 

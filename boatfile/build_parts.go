@@ -81,6 +81,8 @@ func (b *builder) hulls() {
 		f := &item.part
 		sections := b.hullSections(f)
 		resistance := b.resistance(&f.Floats)
+		resistance.FormFactor = b.formFactor(&f.Floats)
+		b.floating(f, resistance)
 		sides := b.side(&f.Side, "centre")
 		for _, side := range sides {
 			h := boat.Hull{Name: item.name, Sections: sections, Resistance: resistance}

@@ -184,7 +184,8 @@ type floatsForm struct {
 	site
 	From  words          `json:"from" need:"from: regression" jsonschema_description:"regression, or own curve"`
 	File  words          `json:"file" jsonschema_description:"own curve: a table of speed and resistance"`
-	Curve named[setting] `json:"curve" jsonschema_description:"own curve, written here: resistance by speed"`
+	Curve named[setting] `json:"curve" jsonschema_description:"own curve, written here: resistance by speed, of this hull upright with the boat's whole weight afloat"`
+	Form  number         `json:"form factor" jsonschema_description:"1 + k on the hull's friction, 1 or more; left out, 1: the regression's residuary resistance holds its models' own"`
 }
 
 // sailForm is a sail.
@@ -274,5 +275,6 @@ type modelForm struct {
 	RaisedFoil  number `json:"raised foil" jsonschema_description:"drag coefficient of dry foils on chord times span"`
 	FlapLoss    number `json:"flap loss" jsonschema_description:"on the viscous loss of flap effectiveness"`
 	Ventilation number `json:"ventilation" jsonschema_description:"on the incidence at which a surface that pierces the water ventilates"`
+	Residuary   number `json:"residuary" jsonschema_description:"on the residuary resistance of hulls from the regression"`
 	Basis       words  `json:"basis" jsonschema_description:"where these figures come from"`
 }
