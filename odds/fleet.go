@@ -1,0 +1,191 @@
+package odds
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"slices"
+	"sync"
+
+	"foilwright/boat"
+	"foilwright/boatfile"
+	"foilwright/fluid"
+	"foilwright/si"
+	"foilwright/trim"
+)
+
+// Names of the conditions that may be uncertain; they count as standing in a file
+// of this name.
+const (
+	conditionsFile = "conditions"
+	windName       = "true wind speed"
+	waterName      = "water temperature"
+	airName        = "air temperature"
+)
+
+// Condition returns the unknown of a condition common to all boats: its quantity
+// is a wind speed, or a temperature of water or of air.
+func Condition(c ConditionOf, u Unknown) Unknown {
+	u.Identity = boatfile.Identity{File: conditionsFile, Name: string(c)}
+	u.Name, u.Kind = u.Identity.String(), OfCondition
+	return u
+}
+
+// ConditionOf names a condition.
+type ConditionOf string
+
+// The conditions.
+const (
+	TrueWind         ConditionOf = windName
+	WaterTemperature ConditionOf = waterName
+	AirTemperature   ConditionOf = airName
+)
+
+// Fleet is boats that are trimmed anew for every sample.
+type Fleet struct {
+	Sheets   []*boatfile.Sheet
+	Unknowns []Unknown
+	// Requests are the questions, by column of the plan; the wind of the first is
+	// the likely one. All but a boat's own names is the same in them.
+	Requests []trim.Request
+	Columns  []Column
+	base     []*trim.Result // the likely boats' answers, by column
+	spaces   *sync.Pool
+}
+
+// Prepare trims the likely boats over a number of goroutines, each from the usual
+// starts: their answers are what every sample's search starts from. boats are
+// the sheets' likely boats.
+func (f *Fleet) Prepare(ctx context.Context, boats []*boat.Boat, workers int) error {
+	jobs := make([]trim.Job, len(f.Columns))
+	for c := range jobs {
+		jobs[c] = trim.Job{Boat: boats[f.Columns[c].Boat], Request: f.Requests[c]}
+		jobs[c].Request.Why = trim.Shortfalls
+	}
+	f.spaces = &sync.Pool{New: func() any { return new(trim.Workspace) }}
+	var err error
+	f.base, err = trim.Each(ctx, jobs, workers, nil)
+	return err
+}
+
+// Likely returns the likely boats' answers, by column of the plan.
+func (f *Fleet) Likely() []*trim.Result { return slices.Clone(f.base) }
+
+// Evaluate is the fleet's [Evaluate]. Every search starts from the answer of the
+// likely boat in the likely wind alone, so that what comes out is a function of
+// the values; where that finds none, and where the likely boat has none, it is
+// made from the usual starts.
+func (f *Fleet) Evaluate(ctx context.Context, values []float64, columns int) ([]Outcome, error) {
+	return f.evaluate(ctx, values, columns, f.near)
+}
+
+// near searches from the likely answer first.
+func (f *Fleet) near(ctx context.Context, b *boat.Boat, r trim.Request, base *trim.Result, w *trim.Workspace) (*trim.Result, error) {
+	if base.Answer == trim.Found {
+		r.From, r.Starts = base, trim.OnlyFrom
+		res, err := trim.Best(ctx, b, r, w)
+		if err != nil || res.Answer == trim.Found {
+			return res, err
+		}
+		r.From, r.Starts = nil, 0
+	}
+	return trim.Best(ctx, b, r, w)
+}
+
+// cold searches from the usual starts alone.
+func (f *Fleet) cold(ctx context.Context, b *boat.Boat, r trim.Request, _ *trim.Result, w *trim.Workspace) (*trim.Result, error) {
+	return trim.Best(ctx, b, r, w)
+}
+
+type searcher func(ctx context.Context, b *boat.Boat, r trim.Request, base *trim.Result, w *trim.Workspace) (*trim.Result, error)
+
+func (f *Fleet) evaluate(ctx context.Context, values []float64, columns int, search searcher) ([]Outcome, error) {
+	draw := make(boatfile.Draw, len(values))
+	for i, u := range f.Unknowns {
+		draw[u.Identity] = values[i]
+	}
+	w := f.spaces.Get().(*trim.Workspace)
+	defer f.spaces.Put(w)
+	boats := make([]*boat.Boat, len(f.Sheets))
+	unbuilt := make([]error, len(f.Sheets))
+	for i, s := range f.Sheets {
+		boats[i], unbuilt[i] = s.Boat(draw)
+	}
+	out := make([]Outcome, columns)
+	for c := range out {
+		k := f.Columns[c].Boat
+		if unbuilt[k] != nil {
+			out[c].State = CannotBe
+			continue
+		}
+		r, err := f.request(c, values)
+		if err != nil {
+			return nil, err
+		}
+		res, err := search(ctx, boats[k], r, f.base[c], w)
+		if err != nil {
+			return nil, fmt.Errorf("a sample of %s: %w", f.Sheets[k].File(), err)
+		}
+		if res.Answer != trim.Found {
+			out[c].State = CannotSail
+			continue
+		}
+		out[c] = Outcome{Sails, res.Progress().MetresPerSecond(), res.Speed.MetresPerSecond(), res.TrueWindAngle.Radians()}
+	}
+	return out, nil
+}
+
+// request is a column's question in the conditions of a sample: the wind is moved
+// by as much as the wind that is asked about.
+func (f *Fleet) request(column int, values []float64) (trim.Request, error) {
+	r := f.Requests[column]
+	r.Why = trim.Shortfalls
+	var err error
+	for i := range f.Unknowns {
+		u, value := &f.Unknowns[i], values[i]
+		if u.Kind != OfCondition {
+			continue
+		}
+		switch u.Identity.Name {
+		case windName:
+			r.WindSpeed += si.Speed(value - u.Quantity.Likely)
+			if !(r.WindSpeed > 0) {
+				err = errors.New("the wind's spread reaches down to a calm\nhint: give the wind bounds above 0, such as 8 to 12 kn")
+			}
+		case waterName:
+			r.Water, err = fluid.SeaWater(value, r.Water.Salinity)
+		case airName:
+			r.Air, err = fluid.MoistAir(value, r.Air.Pressure, r.Air.Humidity)
+		}
+		if err != nil {
+			return r, err
+		}
+	}
+	return r, nil
+}
+
+// CheckStarts searches the first samples again from the usual starts, and returns
+// by how much those are better at most.
+func (f *Fleet) CheckStarts(ctx context.Context, t *Table, samples, columns int) (*Starts, error) {
+	check := &Starts{}
+	for s := range min(samples, len(t.Values)) {
+		again, err := f.evaluate(ctx, t.Values[s], columns, f.cold)
+		if err != nil {
+			return nil, err
+		}
+		for c, o := range again {
+			was := t.Outcomes[s][c]
+			if o.State != Sails && was.State != Sails {
+				continue
+			}
+			check.Checked++
+			switch {
+			case was.State != Sails:
+				check.Loss = 1
+			case o.State == Sails:
+				check.Loss = max(check.Loss, (o.Progress-was.Progress)/o.Progress)
+			}
+		}
+	}
+	return check, nil
+}

@@ -1,0 +1,202 @@
+package odds
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"math/bits"
+
+	"foilwright/batch"
+)
+
+// Runners are the ways of doing the two kinds of work: an anchor or a tornado
+// must not be kept under the names of samples. Either may be the same runner
+// where nothing is kept.
+type Runners struct{ Samples, Tornado batch.Runner }
+
+// fewest is how many samples a run with Until begins with: fewer say nothing
+// about a chance.
+const fewest = 64
+
+// Of answers a plan. watch, where it is not nil, is called now and then with the
+// answer so far, without what takes long. The same plan gives the same bits with
+// any runner. Errors are those of the plan, its evaluation and the context.
+func Of(ctx context.Context, p *Plan, run Runners, watch func(*Result)) (*Result, error) {
+	if err := p.check(); err != nil {
+		return nil, err
+	}
+	points, err := p.points()
+	if err != nil {
+		return nil, err
+	}
+	table := &Table{Unknowns: p.Unknowns, Columns: p.Columns()}
+	width := len(table.Columns)
+	likely, err := p.Evaluate(ctx, p.likely(), width)
+	if err == nil {
+		err = sound(likely, width)
+	}
+	if err != nil {
+		return nil, err
+	}
+	draw := func(sample int) []float64 { return p.draw(points, sample) }
+	due := 2 * perPiece
+	take := func(row []Outcome) {
+		table.Values = append(table.Values, draw(len(table.Outcomes)))
+		table.Outcomes = append(table.Outcomes, row)
+		if n := len(table.Outcomes); watch != nil && n >= due {
+			watch(p.answer(table, likely))
+			due = n + max(perPiece, n/20)
+		}
+	}
+	until := p.Samples
+	if p.Until > 0 {
+		until = min(fewest, p.Samples)
+	}
+	for {
+		if err := p.rowsOf(ctx, run.Samples, len(table.Outcomes), until, width, draw, take); err != nil {
+			return nil, err
+		}
+		if until >= p.Samples || p.settled(p.answer(table, likely)) {
+			break
+		}
+		until = min(2*until, p.Samples)
+	}
+	r := p.answer(table, likely)
+	r.Table = table
+	p.explain(r)
+	if p.Tornado == WithTornado {
+		if r.Tornado, err = p.tornado(ctx, run.Tornado, likely); err != nil {
+			return nil, err
+		}
+	}
+	return r, nil
+}
+
+// check refuses plans that mean nothing.
+func (p *Plan) check() error {
+	switch {
+	case len(p.Boats) == 0:
+		return fmt.Errorf("internal error: odds of no boat")
+	case p.Samples < 2:
+		return fmt.Errorf("samples: %d are too few\nhint: 2 are the least, 1024 are usual; powers of two are spread most evenly", p.Samples)
+	case p.Samples > 1<<24:
+		return fmt.Errorf("samples: %d are more than %d\nhint: the error of a chance is 0.01 %% with far fewer", p.Samples, 1<<24)
+	case !(p.Confidence > 0.5 && p.Confidence < 1):
+		return fmt.Errorf("confidence: %g is not between 50 and 100 %%\nhint: 80 %% is usual", p.Confidence)
+	case p.Until < 0 || p.Until >= 1:
+		return fmt.Errorf("until: %g is not between 0 and 100 %%\nhint: 1 %% is usual", p.Until)
+	case len(p.Unknowns) == 0:
+		return fmt.Errorf("nothing about these boats is uncertain, so that there are no odds\nhint: give figures a spread, such as 5.20 m ± 0.05 m; foilwright compare tells the difference as it stands")
+	case p.Anchor != nil && !(p.Anchor.Deviation > 0):
+		return fmt.Errorf("anchor: an observed speed needs its own uncertainty\nhint: write 25.1 kn ± 0.4 kn")
+	}
+	return nil
+}
+
+// settled tells whether errors are as small as Until asks: of every chance, or,
+// of one boat alone, of her mean over that mean.
+func (p *Plan) settled(r *Result) bool {
+	for i := range r.Pairs {
+		if r.Pairs[i].ChanceError > p.Until {
+			return false
+		}
+	}
+	if len(r.Pairs) > 0 {
+		return true
+	}
+	d := r.Boats[0].Progress
+	return d.MeanError != nil && *d.MeanError <= p.Until*math.Abs(*d.Mean)
+}
+
+// answer tells what samples say, but for where it comes from.
+func (p *Plan) answer(table *Table, likely []Outcome) *Result {
+	r := &Result{
+		Seed: p.Seed, Samples: len(table.Outcomes), Aim: p.Aim, Wind: p.Wind, Confidence: p.Confidence, Until: p.Until,
+		Inputs: []Input{}, Surrogates: []Fit{}, Warnings: []string{},
+	}
+	v := &view{plan: p, rows: table.Outcomes, likely: likely}
+	if p.Anchor != nil {
+		r.Anchor, v.weights = p.condition(table, v)
+		table.Weights = v.weights
+	}
+	r.Failed, r.Boats, r.Pairs = v.failed(), v.figures(), v.pairs()
+	for k, wind := range p.Bands {
+		at := *v
+		at.from = (k + 1) * len(p.Boats)
+		r.Bands = append(r.Bands, Band{Wind: wind, Failed: at.failed(), Boats: at.figures(), Pairs: at.pairs()})
+	}
+	r.warn()
+	return r
+}
+
+// warn says what a reader should not overlook.
+func (r *Result) warn() {
+	say := func(format string, args ...any) { r.Warnings = append(r.Warnings, fmt.Sprintf(format, args...)) }
+	if least := WilksSize(0.9, 0.95, TwoSided); r.Samples < least {
+		say("%d samples do not hold 90 %% of what may be with 95 %% confidence: %d would (Wilks 1941)", r.Samples, least)
+	}
+	if bits.OnesCount(uint(r.Samples)) != 1 {
+		say("%d samples are no power of two: Sobol points are most even at powers of two", r.Samples)
+	}
+	if a := r.Anchor; a != nil && a.Used == TooFar {
+		say("the anchor is not used: only %.0f independent samples' worth come near %s; take more samples, or look for what is wrong with the boat's figures or the observation", a.Effective, a.Words)
+	}
+}
+
+// leastFitted is how few samples a surrogate is fitted to.
+const leastFitted = 12
+
+// explain finds where the spread of every figure comes from.
+func (p *Plan) explain(r *Result) {
+	for i := range p.Unknowns {
+		u := &p.Unknowns[i]
+		in := Input{Name: u.Name, Kind: u.Kind, Says: u.Quantity.String(), Where: u.Where, Basis: u.Basis, Others: []Share{}}
+		for _, b := range u.Boats {
+			in.Boats = append(in.Boats, p.Boats[b])
+		}
+		r.Inputs = append(r.Inputs, in)
+	}
+	basis := DefaultBasis()
+	of := make([]*polynomials, len(p.Unknowns))
+	for i := range of {
+		of[i] = newPolynomials(p.Unknowns[i].Quantity, basis.Degree)
+	}
+	first := true
+	add := func(name string, figure func([]Outcome) (float64, bool)) {
+		var values [][]float64
+		var figures []float64
+		for s, row := range r.Table.Outcomes {
+			if v, ok := figure(row); ok {
+				values, figures = append(values, r.Table.Values[s]), append(figures, v)
+			}
+		}
+		if len(figures) < leastFitted {
+			return
+		}
+		s := basis.fit(of, values, figures)
+		r.Surrogates = append(r.Surrogates, Fit{Of: name, Samples: len(figures), Terms: len(s.terms), Unexplained: s.unexplained})
+		for i, share := range s.shares(name) {
+			if first {
+				r.Inputs[i].Share = share
+			} else {
+				r.Inputs[i].Others = append(r.Inputs[i].Others, share)
+			}
+		}
+		first = false
+	}
+	for a := range p.Boats {
+		for b := a + 1; b < len(p.Boats); b++ {
+			add(differenceName(p.Boats[a], p.Boats[b]), func(row []Outcome) (float64, bool) {
+				return row[a].Progress - row[b].Progress, row[a].State == Sails && row[b].State == Sails
+			})
+		}
+	}
+	for a, name := range p.Boats {
+		add(name, func(row []Outcome) (float64, bool) { return row[a].Progress, row[a].State == Sails })
+	}
+	for i := range r.Pairs {
+		if r.Pairs[i].Call == TooClose {
+			r.Pairs[i].Settle = r.Pairs[i].settle(r.Inputs)
+		}
+	}
+}
