@@ -23,6 +23,7 @@ type grammar struct {
 	Polar   polarCommand   `cmd:"" help:"One boat over winds and angles: best angles, bands, crossovers, gaps."`
 	Compare compareCommand `cmd:"" help:"Boats side by side in the same wind, each at her best trim."`
 	Why     whyCommand     `cmd:"" help:"The difference between two boats, split into causes that add up."`
+	Odds    oddsCommand    `cmd:"" help:"How sure a difference is: all that is uncertain drawn, and what matters most."`
 
 	Version versionFlag `help:"Show the version."`
 }

@@ -6,7 +6,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"os"
 	"runtime"
 	"runtime/debug"
 	"strings"
@@ -72,13 +71,20 @@ func run(ctx context.Context, c command, stderr io.Writer, out, errs *bytes.Buff
 		return wrong
 	}
 	request := study.Request{Boats: c.files(), Question: question, Open: open, Workers: runtime.GOMAXPROCS(0)}
+	if request.Keep, err = keeper(c); err != nil {
+		fmt.Fprintln(errs, err)
+		return wrong
+	}
 	ticker := newTicker(stderr)
-	request.Progress = ticker.tick
+	request.Progress, request.Running = ticker.tick, ticker.running
 	result, err := study.Run(ctx, request)
 	ticker.clear()
 	switch {
 	case errors.Is(err, context.Canceled):
 		fmt.Fprintln(errs, "interrupted")
+		if o, ok := c.(*oddsCommand); ok && o.Out != "" {
+			fmt.Fprintf(errs, "hint: the same call again goes on with what %s holds\n", o.Out)
+		}
 		return interrupted
 	case err != nil:
 		fmt.Fprintln(errs, err)
@@ -180,45 +186,10 @@ func worded(err error) string {
 
 // helpFor names the page of help for a call.
 func helpFor(args []string) string {
-	for _, verb := range []string{"check", "levers", "tow", "trim", "polar", "compare", "why"} {
+	for _, verb := range []string{"check", "levers", "tow", "trim", "polar", "compare", "why", "odds"} {
 		if args[0] == verb {
 			return "foilwright " + verb + " --help tells what it takes"
 		}
 	}
 	return "foilwright --help lists the commands"
-}
-
-// ticker shows on a terminal how far long work has come.
-type ticker struct {
-	w     io.Writer
-	shown chan struct{} // one token: a line is on the screen
-}
-
-func newTicker(w io.Writer) *ticker {
-	t := &ticker{shown: make(chan struct{}, 1)}
-	if f, ok := w.(*os.File); ok {
-		if info, err := f.Stat(); err == nil && info.Mode()&os.ModeCharDevice != 0 {
-			t.w = f
-		}
-	}
-	return t
-}
-
-func (t *ticker) tick(done, of int) {
-	if t.w == nil {
-		return
-	}
-	select {
-	case t.shown <- struct{}{}:
-	default:
-	}
-	fmt.Fprintf(t.w, "\r%d of %d", done, of)
-}
-
-func (t *ticker) clear() {
-	select {
-	case <-t.shown:
-		fmt.Fprint(t.w, "\r\x1b[K")
-	default:
-	}
 }

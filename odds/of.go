@@ -18,10 +18,15 @@ type Runners struct{ Samples, Tornado batch.Runner }
 // about a chance.
 const fewest = 64
 
-// Of answers a plan. watch, where it is not nil, is called now and then with the
-// answer so far, without what takes long. The same plan gives the same bits with
-// any runner. Errors are those of the plan, its evaluation and the context.
-func Of(ctx context.Context, p *Plan, run Runners, watch func(*Result)) (*Result, error) {
+// Watch is told how work goes on. Either function may be nil.
+type Watch struct {
+	Done    func(samples, of int) // of may grow where a plan has Until
+	Running func(*Result)         // now and then: the answer so far, without what takes long
+}
+
+// Of answers a plan. The same plan gives the same bits with any runner. Errors are
+// those of the plan, its evaluation and the context.
+func Of(ctx context.Context, p *Plan, run Runners, watch Watch) (*Result, error) {
 	if err := p.check(); err != nil {
 		return nil, err
 	}
@@ -39,18 +44,21 @@ func Of(ctx context.Context, p *Plan, run Runners, watch func(*Result)) (*Result
 		return nil, err
 	}
 	draw := func(sample int) []float64 { return p.draw(points, sample) }
-	due := 2 * perPiece
+	due, until := 2*perPiece, p.Samples
+	if p.Until > 0 {
+		until = min(fewest, p.Samples)
+	}
 	take := func(row []Outcome) {
 		table.Values = append(table.Values, draw(len(table.Outcomes)))
 		table.Outcomes = append(table.Outcomes, row)
-		if n := len(table.Outcomes); watch != nil && n >= due {
-			watch(p.answer(table, likely))
+		n := len(table.Outcomes)
+		if watch.Running != nil && n >= due {
+			watch.Running(p.answer(table, likely))
 			due = n + max(perPiece, n/20)
 		}
-	}
-	until := p.Samples
-	if p.Until > 0 {
-		until = min(fewest, p.Samples)
+		if watch.Done != nil && (n%perPiece == 0 || n == until) {
+			watch.Done(n, until)
+		}
 	}
 	for {
 		if err := p.rowsOf(ctx, run.Samples, len(table.Outcomes), until, width, draw, take); err != nil {

@@ -6,6 +6,7 @@ import (
 	"fmt"
 
 	"foilwright/compare"
+	"foilwright/odds"
 	"foilwright/polar"
 	"foilwright/study"
 	"foilwright/trim"
@@ -35,6 +36,8 @@ func Text(r *study.Result) string {
 		p.compares(results)
 	case []*why.Result:
 		p.whys(results)
+	case *odds.Result:
+		p.odds(results)
 	}
 	p.source(r)
 	return p.String()

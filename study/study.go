@@ -2,13 +2,14 @@ package study
 
 import (
 	"context"
-	"crypto/sha256"
 	"encoding/json"
 	"errors"
 	"fmt"
 
+	"foilwright/batch"
 	"foilwright/boat"
 	"foilwright/boatfile"
+	"foilwright/odds"
 )
 
 // Request is one question about some boats.
@@ -18,9 +19,11 @@ type Request struct {
 	Open     func(name string) ([]byte, error) // supplies boat files and what they name
 	Workers  int                               // goroutines; 0 counts as 1
 	Progress func(done, of int)                `json:"-"` // called as parts of long work end, from any goroutine; may be nil
+	Running  func(*odds.Result)                `json:"-"` // called now and then with odds so far; may be nil
+	Keep     batch.Keeper                      `json:"-"` // keeps the parts of odds, so that killed work can be taken up; nil for none
 }
 
-// Question is what is asked: [Check], [Levers], [Tow], [Sweep], [Sensitivity], [Trim], [Polar], [Compare] or [Why].
+// Question is what is asked: [Check], [Levers], [Tow], [Sweep], [Sensitivity], [Trim], [Polar], [Compare], [Why] or [Odds].
 type Question interface {
 	// Verb names the question in one word.
 	Verb() string
@@ -46,7 +49,7 @@ type Result struct {
 	Boats       []Source `json:"boats"`
 	Question    Question `json:"question"`
 	Verdict     Verdict  `json:"verdict"`
-	Results     any      `json:"results"` // *CheckResult, *LeversResult, *TowResult, *SweepResult, *SensitivityResult, []*trim.Result, *polar.Result, []*compare.Result or []*why.Result
+	Results     any      `json:"results"` // *CheckResult, *LeversResult, *TowResult, *SweepResult, *SensitivityResult, []*trim.Result, *polar.Result, []*compare.Result, []*why.Result or *odds.Result
 	Caution     string   `json:"caution"`
 }
 
@@ -88,7 +91,7 @@ func Run(ctx context.Context, r Request) (*Result, error) {
 		Version: Version, Kernel: Kernel, Verb: r.Question.Verb(), Boats: []Source{}, Question: r.Question,
 		Verdict: verdict, Results: results, Caution: Caution,
 	}
-	hash := sha256.New()
+	prints := make([]string, len(d.sheets))
 	for i, s := range d.sheets {
 		source := Source{File: r.Boats[i]}
 		if s != nil {
@@ -98,14 +101,13 @@ func Run(ctx context.Context, r Request) (*Result, error) {
 			}
 		}
 		res.Boats = append(res.Boats, source)
-		fmt.Fprintf(hash, "boat %s\n", source.Fingerprint)
+		prints[i] = source.Fingerprint
 	}
 	question, err := json.Marshal(r.Question)
 	if err != nil {
 		return nil, fmt.Errorf("internal error: the question cannot be written: %w", err)
 	}
-	fmt.Fprintf(hash, "%s %s\n", res.Verb, question)
-	res.Fingerprint = fmt.Sprintf("%x", hash.Sum(nil))
+	res.Fingerprint = fingerprint("", prints, res.Verb, question)
 	return res, nil
 }
 

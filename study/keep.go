@@ -1,0 +1,90 @@
+package study
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/json"
+	"fmt"
+	"runtime/debug"
+
+	"foilwright/batch"
+	"foilwright/odds"
+)
+
+// Names of what a kept study holds, beside the pieces of its samples.
+const (
+	runFile     = "run.json"
+	samplesFile = "samples.parquet"
+)
+
+// kept is what run.json tells of the study that a keeper holds.
+type kept struct {
+	Identity string   `json:"identity"` // SHA-256 of all that a sample depends on
+	Version  string   `json:"version"`
+	Kernel   string   `json:"kernel"`
+	Seed     uint64   `json:"seed"`
+	Boats    []string `json:"boats"` // fingerprints
+	Caution  string   `json:"caution"`
+}
+
+// runners returns the ways of doing the question's work: with a keeper, what an
+// earlier run of the same question left is taken up.
+func (q *Odds) runners(d *desk) (odds.Runners, error) {
+	cores := batch.Cores(d.request.Workers)
+	if d.request.Keep == nil {
+		return odds.Runners{Samples: cores, Tornado: cores}, nil
+	}
+	identity, err := q.identity(d)
+	if err != nil {
+		return odds.Runners{}, err
+	}
+	run := kept{Identity: identity, Version: Version, Kernel: Kernel, Seed: q.Seed, Caution: Caution}
+	for _, s := range d.sheets {
+		run.Boats = append(run.Boats, s.Fingerprint())
+	}
+	text, err := json.MarshalIndent(run, "", "  ")
+	if err != nil {
+		return odds.Runners{}, fmt.Errorf("internal error: the run cannot be written: %w", err)
+	}
+	text = append(text, '\n')
+	before, err := d.request.Keep.Get(runFile)
+	switch {
+	case err != nil:
+		return odds.Runners{}, err
+	case before == nil:
+		err = d.request.Keep.Put(runFile, text)
+	case !bytes.Equal(before, text):
+		err = fmt.Errorf("the folder for results holds another run: other boats, another question, seed or version of the program\nhint: name another folder, or remove that one; more samples of the same question may go into it")
+	}
+	return odds.Runners{
+		Samples: batch.Kept(cores, d.request.Keep, "samples", identity),
+		Tornado: batch.Kept(cores, d.request.Keep, "tornado", identity),
+	}, err
+}
+
+// build tells the program apart from others of its version, where it was built
+// from a commit.
+func build() string {
+	revision := ""
+	if info, ok := debug.ReadBuildInfo(); ok {
+		for _, s := range info.Settings {
+			if s.Key == "vcs.revision" || s.Key == "vcs.modified" {
+				revision += " " + s.Value
+			}
+		}
+	}
+	return Version + " " + Kernel + revision
+}
+
+// fingerprint is a SHA-256 over boats and a question, and what else is said.
+func fingerprint(more string, boats []string, verb string, question []byte) string {
+	hash := sha256.New()
+	if more != "" {
+		fmt.Fprintf(hash, "%s\n", more)
+	}
+	for _, b := range boats {
+		fmt.Fprintf(hash, "boat %s\n", b)
+	}
+	fmt.Fprintf(hash, "%s %s\n", verb, question)
+	return fmt.Sprintf("%x", hash.Sum(nil))
+}
