@@ -27,12 +27,29 @@ type Watch struct {
 // Of answers a plan. The same plan gives the same bits with any runner. Errors are
 // those of the plan, its evaluation and the context.
 func Of(ctx context.Context, p *Plan, run Runners, watch Watch) (*Result, error) {
-	if err := p.check(); err != nil {
+	table, likely, err := p.sample(ctx, run.Samples, watch)
+	if err != nil {
 		return nil, err
+	}
+	r := p.answer(table, likely)
+	r.Table = table
+	p.explain(r)
+	if p.Tornado == WithTornado {
+		if r.Tornado, err = p.tornado(ctx, run.Tornado, likely); err != nil {
+			return nil, err
+		}
+	}
+	return r, nil
+}
+
+// sample evaluates the likely boats and as many samples as the plan asks for.
+func (p *Plan) sample(ctx context.Context, run batch.Runner, watch Watch) (*Table, []Outcome, error) {
+	if err := p.check(); err != nil {
+		return nil, nil, err
 	}
 	points, err := p.points()
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	table := &Table{Unknowns: p.Unknowns, Columns: p.Columns()}
 	width := len(table.Columns)
@@ -41,7 +58,7 @@ func Of(ctx context.Context, p *Plan, run Runners, watch Watch) (*Result, error)
 		err = sound(likely, width)
 	}
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	draw := func(sample int) []float64 { return p.draw(points, sample) }
 	due, until := 2*perPiece, p.Samples
@@ -61,23 +78,14 @@ func Of(ctx context.Context, p *Plan, run Runners, watch Watch) (*Result, error)
 		}
 	}
 	for {
-		if err := p.rowsOf(ctx, run.Samples, len(table.Outcomes), until, width, draw, take); err != nil {
-			return nil, err
+		if err := p.rowsOf(ctx, run, len(table.Outcomes), until, width, draw, take); err != nil {
+			return nil, nil, err
 		}
 		if until >= p.Samples || p.settled(p.answer(table, likely)) {
-			break
+			return table, likely, nil
 		}
 		until = min(2*until, p.Samples)
 	}
-	r := p.answer(table, likely)
-	r.Table = table
-	p.explain(r)
-	if p.Tornado == WithTornado {
-		if r.Tornado, err = p.tornado(ctx, run.Tornado, likely); err != nil {
-			return nil, err
-		}
-	}
-	return r, nil
 }
 
 // check refuses plans that mean nothing.
@@ -148,63 +156,5 @@ func (r *Result) warn() {
 	}
 	if a := r.Anchor; a != nil && a.Used == TooFar {
 		say("the anchor is not used: only %.0f independent samples' worth come near %s; take more samples, or look for what is wrong with the boat's figures or the observation", a.Effective, a.Words)
-	}
-}
-
-// leastFitted is how few samples a surrogate is fitted to.
-const leastFitted = 12
-
-// explain finds where the spread of every figure comes from.
-func (p *Plan) explain(r *Result) {
-	for i := range p.Unknowns {
-		u := &p.Unknowns[i]
-		in := Input{Name: u.Name, Kind: u.Kind, Says: u.Quantity.String(), Where: u.Where, Basis: u.Basis, Others: []Share{}}
-		for _, b := range u.Boats {
-			in.Boats = append(in.Boats, p.Boats[b])
-		}
-		r.Inputs = append(r.Inputs, in)
-	}
-	basis := DefaultBasis()
-	of := make([]*polynomials, len(p.Unknowns))
-	for i := range of {
-		of[i] = newPolynomials(p.Unknowns[i].Quantity, basis.Degree)
-	}
-	first := true
-	add := func(name string, figure func([]Outcome) (float64, bool)) {
-		var values [][]float64
-		var figures []float64
-		for s, row := range r.Table.Outcomes {
-			if v, ok := figure(row); ok {
-				values, figures = append(values, r.Table.Values[s]), append(figures, v)
-			}
-		}
-		if len(figures) < leastFitted {
-			return
-		}
-		s := basis.fit(of, values, figures)
-		r.Surrogates = append(r.Surrogates, Fit{Of: name, Samples: len(figures), Terms: len(s.terms), Unexplained: s.unexplained})
-		for i, share := range s.shares(name) {
-			if first {
-				r.Inputs[i].Share = share
-			} else {
-				r.Inputs[i].Others = append(r.Inputs[i].Others, share)
-			}
-		}
-		first = false
-	}
-	for a := range p.Boats {
-		for b := a + 1; b < len(p.Boats); b++ {
-			add(differenceName(p.Boats[a], p.Boats[b]), func(row []Outcome) (float64, bool) {
-				return row[a].Progress - row[b].Progress, row[a].State == Sails && row[b].State == Sails
-			})
-		}
-	}
-	for a, name := range p.Boats {
-		add(name, func(row []Outcome) (float64, bool) { return row[a].Progress, row[a].State == Sails })
-	}
-	for i := range r.Pairs {
-		if r.Pairs[i].Call == TooClose {
-			r.Pairs[i].Settle = r.Pairs[i].settle(r.Inputs)
-		}
 	}
 }

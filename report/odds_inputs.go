@@ -28,16 +28,19 @@ func (p *page) inputs(r *odds.Result) {
 		}
 		rows = append(rows, row{
 			in.Name, in.Says, round(in.FirstOrder), round(in.FirstLow) + " to " + round(in.FirstHigh),
-			round(in.Total), round(in.Shapley), as("m/s").change(in.Effect),
+			round(in.Total), as("m/s").change(in.Effect),
 		})
 	}
 	fit := r.Surrogates[0]
 	p.table(fmt.Sprintf("Where the spread of %s comes from, as shares of its variance", fit.Of), []column{
-		narrow("input", 34), narrow("spread", 14), figures("alone"), figures("90 % interval"), figures("in all"), figures("Shapley"), figures("kn per sd"),
+		narrow("input", 36), narrow("spread", 17), figures("alone"), figures("90 % interval"), figures("in all"), figures("kn per sd"),
 	}, rows)
 	words := ""
-	if len(order) > len(rows) {
-		words = fmt.Sprintf("%s other inputs do less. ", count(len(order)-len(rows)))
+	switch rest := len(order) - len(rows); {
+	case rest == 1:
+		words = "One other input does less. "
+	case rest > 1:
+		words = fmt.Sprintf("%s other inputs do less. ", count(rest))
 	}
 	p.say(words + fmt.Sprintf("Shares are those of a polynomial of %s terms fitted to %s samples; it misses %s of the variance in samples that it was not fitted to. "+
 		"Inputs are independent: what two figures share is an input of its own.", count(fit.Terms), count(fit.Samples), perCent(fit.Unexplained)))
@@ -61,6 +64,9 @@ func (p *page) others(r *odds.Result) {
 		slices.SortStableFunc(leads, func(a, b lead) int { return cmp.Compare(b.of.Total, a.of.Total) })
 		words := fit.Of + ": "
 		for i, l := range leads[:min(3, len(leads))] {
+			if i > 0 && small(l.of.Total) {
+				break
+			}
 			if i > 0 {
 				words += ", "
 			}
