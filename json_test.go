@@ -11,6 +11,7 @@ import (
 	"foilwright/balance"
 	"foilwright/boat"
 	"foilwright/compare"
+	"foilwright/odds"
 	"foilwright/polar"
 	"foilwright/sail"
 	"foilwright/study"
@@ -39,6 +40,12 @@ func jsonSections() map[string]reflect.Type {
 		"A point of a polar":      reflect.TypeFor[polar.Point](),
 		"An end of a band":        reflect.TypeFor[polar.BandEnd](),
 		"Question of polar":       reflect.TypeFor[study.Polar](),
+		"Question of odds":        reflect.TypeFor[study.Odds](),
+		"odds":                    reflect.TypeFor[odds.Result](),
+		"A boat of odds":          reflect.TypeFor[odds.Figure](),
+		"A pair of odds":          reflect.TypeFor[odds.Pair](),
+		"A distribution":          reflect.TypeFor[odds.Distribution](),
+		"A share of odds":         reflect.TypeFor[odds.Share](),
 		"compare":                 reflect.TypeFor[compare.Result](),
 		"why":                     reflect.TypeFor[why.Result](),
 		"A row of a split":        reflect.TypeFor[why.Row](),
