@@ -191,7 +191,8 @@ func newSearch(b *boat.Boat, r *Request, way way, l *level, t tolerances, w *Wor
 }
 
 // survey runs every way of sailing from its first start, and those that come
-// near the best from all others.
+// near the best from all others; where none flies from its first, the one that came
+// nearest to flight.
 func survey(ctx context.Context, b *boat.Boat, r *Request, l *level, t tolerances, w *Workspace) ([]attempt, error) {
 	all, err := ways(b, r)
 	if err != nil {
@@ -212,7 +213,10 @@ func survey(ctx context.Context, b *boat.Boat, r *Request, l *level, t tolerance
 	best := pick(first)
 	attempts := append([]attempt(nil), first...)
 	for i, p := range problems {
-		if best != nil && best.ok() && first[i].ok() && first[i].progress() < hopeless*best.progress() {
+		switch {
+		case best != nil && best.ok() && first[i].ok() && first[i].progress() < hopeless*best.progress():
+			continue
+		case best != nil && !best.ok() && best.problem != p:
 			continue
 		}
 		for _, start := range starts[i][1:] {

@@ -28,23 +28,11 @@ func noAnswer(ctx context.Context, b *boat.Boat, r *Request, best *attempt, foun
 		blamed = p.blame(&best.outcome)
 	}
 	for _, name := range blamed {
-		relaxed := *r
-		relaxed.Relaxed = append(append([]string(nil), r.Relaxed...), name)
-		relaxed.Mode, relaxed.Set = p.way.mode.Name, ""
-		if relaxed.Starts == OnlyFrom {
-			relaxed.Starts = DefaultStarts
-		}
-		if len(b.Modes) == 0 {
-			relaxed.Mode = ""
-		}
-		if coarse, worthwhile := relaxed.coarsely(); worthwhile {
-			relaxed = coarse
-		}
-		tried, err := survey(ctx, b, &relaxed, &w.coarse, rough(), w)
+		sails, err := sailsWithout(ctx, b, r, name, best, w)
 		if err != nil {
 			return nil, err
 		}
-		if a := pick(tried); a != nil && a.ok() {
+		if sails {
 			reason.Limit = name
 			break
 		}
@@ -53,6 +41,47 @@ func noAnswer(ctx context.Context, b *boat.Boat, r *Request, best *attempt, foun
 	reason.Words = reason.inWords(res, p)
 	res.Reason = reason
 	return res, nil
+}
+
+// sailsWithout tells whether a boat sails once a limit no longer holds: in the mode
+// and set of the best attempt, searched from its end and from the first start.
+func sailsWithout(ctx context.Context, b *boat.Boat, r *Request, limit string, best *attempt, w *Workspace) (bool, error) {
+	relaxed := *r
+	relaxed.Starts = 1 // the survey's, whatever was asked for
+	if coarse, worthwhile := relaxed.coarsely(); worthwhile {
+		relaxed = coarse
+	}
+	relaxed.Relaxed = append(append([]string(nil), r.Relaxed...), limit)
+	from := best.problem
+	relaxed.Mode, relaxed.Set = from.way.mode.Name, ""
+	if len(b.Modes) == 0 {
+		relaxed.Mode = ""
+	}
+	if from.way.set >= 0 {
+		relaxed.Set = b.Sets[from.way.set].Name
+	}
+	all, err := ways(b, &relaxed)
+	if err != nil {
+		return false, err
+	}
+	for _, way := range all {
+		p, err := newSearch(b, &relaxed, way, &w.coarse, rough(), w)
+		if err != nil {
+			return false, err
+		}
+		s := boat.State{Settings: make([]float64, len(b.Controls))}
+		angle := from.state(best.outcome.X, &s)
+		for _, start := range [][]float64{p.vector(s, angle), p.starts()[0]} {
+			a, err := p.try(ctx, start, w)
+			if err != nil {
+				return false, err
+			}
+			if a.ok() {
+				return true, nil
+			}
+		}
+	}
+	return false, nil
 }
 
 // shortfalls lists what the outcome leaves open, each name once and the worst
