@@ -143,8 +143,8 @@ func TestFixedRootMoment(t *testing.T) {
 	middle := 4.0/3 + 0.004
 	a, b, c := slope(middle-h), slope(middle), slope(middle+h)
 	stationary := middle + h/2*(a-c)/(a-2*b+c)
-	note("stationary point of that problem, span ratio", "where the slope over the span is greatest", want[0]/want[1], stationary, 3e-4)
-	note("its drag", "there", want[2]/want[3], ratio(stationary), 2e-6)
+	note("stationary point of least drag at fixed lift and root moment, span ratio", "where the slope over the span is greatest", want[0]/want[1], stationary, 3e-4)
+	note("least drag at the stationary point", "over the elliptic wing's", want[2]/want[3], ratio(stationary), 2e-6)
 	if s := slope(stationary); math.Abs(s) > 1e-4 {
 		t.Errorf("slope of drag over span is %.4g at the stationary point", s)
 	}
