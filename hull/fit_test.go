@@ -213,6 +213,7 @@ func TestCoefficientsAreTheFit(t *testing.T) {
 	c := fit(hulls, chosen())
 	if *writeFit {
 		writeCoefficients(t, c)
+		writeTable(t, c, hulls)
 		return
 	}
 	for k, row := range coefficients() {
@@ -249,5 +250,101 @@ func writeCoefficients(t *testing.T, c [][terms]float64) {
 	b.WriteString("\t}\n}\n")
 	if err := os.WriteFile("coefficients.go", []byte(b.String()), 0o644); err != nil {
 		t.Fatal(err)
+	}
+}
+
+const (
+	hullDoc  = "../docs/hull.md"
+	fitBegin = "<!-- fit -->\n"
+	fitEnd   = "<!-- end of fit -->\n"
+)
+
+// table tells fit and cross-validation by Froude number, as docs/hull.md shows it.
+func table(c [][terms]float64, hulls []towed) string {
+	fitted, fittedShare := misses(c, hulls)
+	foretold, foretoldShare := crossed(hulls, chosen())
+	n := float64(len(hulls))
+	var b strings.Builder
+	b.WriteString("\n| Froude number | mean of the data, ‰ | fit misses by, ‰ | of the value | foretold misses by, ‰ | of the value | largest residual of the fit, ‰ |\n|---|---|---|---|---|---|---|\n")
+	var sums [4]float64
+	for k, fn := range froudes() {
+		mean, largest := 0.0, 0.0
+		for _, h := range hulls {
+			mean += h.at[k] / n
+			if d := modelled(c[k], h.form) - h.at[k]; math.Abs(d) > math.Abs(largest) {
+				largest = d
+			}
+		}
+		root := func(sum float64) float64 { return math.Sqrt(sum / n) }
+		fmt.Fprintf(&b, "| %.3f | %.2f | %.2f | %.0f %% | %.2f | %.0f %% | %+.2f |\n", fn, mean,
+			root(fitted[k]), 100*root(fittedShare[k]), root(foretold[k]), 100*root(foretoldShare[k]), largest)
+		for i, v := range [4]float64{fitted[k], fittedShare[k], foretold[k], foretoldShare[k]} {
+			sums[i] += v / float64(len(froudes()))
+		}
+	}
+	fmt.Fprintf(&b, "| all | | %.2f | | %.2f | | |\n\n", math.Sqrt(sums[0]/n), math.Sqrt(sums[2]/n))
+	return b.String()
+}
+
+func writeTable(t *testing.T, c [][terms]float64, hulls []towed) {
+	t.Helper()
+	before, rest, after := docParts(t)
+	if rest == "" && after == "" {
+		t.Fatalf("%s has no place for the fit", hullDoc)
+	}
+	if err := os.WriteFile(hullDoc, []byte(before+fitBegin+table(c, hulls)+fitEnd+after), 0o644); err != nil {
+		t.Fatal(err)
+	}
+}
+
+func docParts(t *testing.T) (before, shown, after string) {
+	t.Helper()
+	text, err := os.ReadFile(hullDoc)
+	if err != nil {
+		t.Fatal(err)
+	}
+	before, rest, _ := strings.Cut(string(text), fitBegin)
+	shown, after, _ = strings.Cut(rest, fitEnd)
+	return before, shown, after
+}
+
+// docs/hull.md shows the fit and its cross-validation as they are.
+func TestFitAsTold(t *testing.T) {
+	hulls, out := unlike(readTowed(t))
+	if len(out) != 2 || len(hulls) != 20 {
+		t.Errorf("%d hulls are kept and %d left out; docs/hull.md says 20 and 2", len(hulls), len(out))
+	}
+	if _, shown, _ := docParts(t); shown != table(fit(hulls, chosen()), hulls) {
+		t.Errorf("%s shows another fit; renew it with -write-fit", hullDoc)
+	}
+}
+
+// What the program computes at the tested hulls and speeds is the fit; between them
+// and beyond it is continuous with its slope.
+func TestResiduaryIsTheFit(t *testing.T) {
+	hulls, _ := unlike(readTowed(t))
+	c := fit(hulls, chosen())
+	for _, h := range hulls {
+		r := newResiduary(h.form)
+		for k, fn := range froudes() {
+			near(t, "residuary resistance", 1000*r.at(fn, h.form.Slenderness), modelled(c[k], h.form), 0.03*modelled(c[k], h.form))
+		}
+	}
+}
+
+func TestResiduaryIsSmooth(t *testing.T) {
+	for _, slender := range []float64{3.5, 4.34, 4.8, 5.14, 8, 20} {
+		r := newResiduary(Form{Centre: -0.03, Prismatic: 0.55, Slenderness: slender, BeamDraught: 6})
+		const h = 1e-7
+		for fn := 0.01; fn < 1.3; fn += 0.01 {
+			if v := r.at(fn, slender); !(v >= 0 && v < 0.2) {
+				t.Errorf("slenderness %g, Froude number %.2f: %g of the weight carried", slender, fn, v)
+			}
+		}
+		for _, fn := range []float64{0.125, 0.3, 0.45, 1} {
+			before := (r.at(fn, slender) - r.at(fn-h, slender)) / h
+			after := (r.at(fn+h, slender) - r.at(fn, slender)) / h
+			near(t, "slope across a seam", after, before, 1e-4)
+		}
 	}
 }

@@ -64,6 +64,7 @@ func (p *page) file(f *study.FileCheck, told *rows) {
 		}
 	}
 	p.table("", []column{words(""), narrow("", 78)}, parts)
+	p.floating(f.Afloat)
 	besides := ""
 	if len(*told) > 0 {
 		besides = " besides what is told above"

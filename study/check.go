@@ -4,8 +4,10 @@ import (
 	"context"
 	"fmt"
 
+	"foilwright/balance"
 	"foilwright/boat"
 	"foilwright/boatfile"
+	"foilwright/fluid"
 	"foilwright/quantity"
 )
 
@@ -37,8 +39,16 @@ type FileCheck struct {
 	Controls    []string     `json:"controls"`
 	Pulled      []string     `json:"pulled"` // other files that it took in
 	Faults      []Fault      `json:"faults"`
+	Afloat      *Floating    `json:"afloat"` // nil where no hull has sections
 	Assumptions []Assumption `json:"assumptions"`
 	Unknowns    []Unknown    `json:"unknowns"`
+}
+
+// Floating is how a boat lies still in no wind, weights amidships, controls where
+// they start.
+type Floating struct {
+	*balance.AtRest
+	Missing string `json:"missing,omitempty"` // why there is no rest afloat
 }
 
 // Fault is one thing wrong with a file.
@@ -123,6 +133,7 @@ func (c *FileCheck) describe(s *boatfile.Sheet, b *boat.Boat) {
 	for i := range b.Controls {
 		c.Controls = append(c.Controls, b.Controls[i].Name)
 	}
+	c.float(b)
 	c.Pulled = append(c.Pulled, s.Pulled()...)
 	for _, a := range s.Assumptions() {
 		c.Assumptions = append(c.Assumptions, Assumption{Path: a.Path, Value: a.Value, Basis: a.Basis})
@@ -133,6 +144,22 @@ func (c *FileCheck) describe(s *boatfile.Sheet, b *boat.Boat) {
 			row.Where = u.Where.String()
 		}
 		c.Unknowns = append(c.Unknowns, row)
+	}
+}
+
+// float tells how a boat lies afloat.
+func (c *FileCheck) float(b *boat.Boat) {
+	for i := range b.Hulls {
+		if len(b.Hulls[i].Sections) == 0 {
+			continue
+		}
+		var w balance.Workspace
+		rest, err := balance.Afloat(b, balance.Level(b), fluid.StandardSea(), &w)
+		c.Afloat = &Floating{AtRest: rest}
+		if err != nil {
+			c.Afloat.Missing = err.Error()
+		}
+		return
 	}
 }
 
