@@ -3,10 +3,6 @@ package lattice
 import (
 	"fmt"
 	"math"
-
-	"gonum.org/v1/gonum/blas"
-	"gonum.org/v1/gonum/blas/blas64"
-	"gonum.org/v1/gonum/lapack/lapack64"
 )
 
 // Depth says what a strip of one row makes of a free surface above it.
@@ -30,18 +26,18 @@ type Options struct {
 type Workspace struct {
 	n        int
 	boundary Boundary
-	nodes    nodes
-	from, to []int        // nodes of each panel
+	chains   chains
+	controls targets      // with the normals
+	forces   targets      // force points, with (0, −lz, ly), which turns a velocity into drag
 	length   [][3]float64 // B − A, m
 	strip    []int
-	surface  []int
 	rows     []int // panels in each strip
 
-	matrix    blas64.General // normal velocity at control i by panel j; factorised
-	pivot     []int
-	near      blas64.General // near-field drag of bound vortex i of unit circulation in the velocity of panel j
+	influence []float64 // normal velocity at control i by panel j, at j·padded(n) + i; factorised
+	factors   factors
+	near      nearDrag
 	wake      wake
-	drag      []float64 // near-field drag of each panel
+	drag      []float64 // near-field drag of each panel of several rows
 	stripDrag []float64 // induced drag as given to each strip
 	stripNear []float64 // induced drag of each strip in the near field
 	stripCirc []float64 // circulation of each strip
@@ -79,91 +75,57 @@ func (w *Workspace) AssembleWith(p *Panels, b Boundary, o Options, extra []float
 	if o.Depth < ExactDepth || o.Depth > LumpedDepth {
 		return &InputError{-1, fmt.Sprintf("depth option %d is neither exact nor lumped", int(o.Depth))}
 	}
+	if extra != nil && len(extra) != p.Len()*p.Len() {
+		return &InputError{-1, fmt.Sprintf("%d extra velocities for %d panels, must be their square", len(extra), p.Len())}
+	}
 	w.take(p, b)
-	w.influence(p)
-	w.wake.assemble(p, b, w.rows)
+	n := p.Len()
+	stride := padded(n)
+	w.influence = sized(w.influence, n*stride)
+	for j := range n {
+		clear(w.influence[j*stride+n : (j+1)*stride])
+	}
+	w.chains.see(&w.controls, b, everything, w.influence, stride)
 	if b == FreeSurface && o.Depth == ExactDepth {
 		w.correctDepth(p)
 	}
 	if extra != nil {
-		if len(extra) != p.Len()*p.Len() {
-			return &InputError{-1, fmt.Sprintf("%d extra velocities for %d panels, must be their square", len(extra), p.Len())}
+		for i := range n {
+			for j, v := range extra[i*n : (i+1)*n] {
+				w.influence[j*stride+i] += v
+			}
 		}
-		blas64.Axpy(1, blas64.Vector{N: len(extra), Inc: 1, Data: extra}, blas64.Vector{N: len(extra), Inc: 1, Data: w.matrix.Data})
 	}
-	w.pivot = sized(w.pivot, p.Len())
-	if !lapack64.Getrf(w.matrix, w.pivot) {
-		return &SingularError{p.Len()}
+	if w.factors.factorise(w.influence, n) == singular {
+		return &SingularError{n}
 	}
-	w.n = p.Len()
+	w.n = n
 	return nil
 }
 
-// take lists nodes, lengths and strips.
+// take lists steps, targets, lengths and strips.
 func (w *Workspace) take(p *Panels, b Boundary) {
 	n := p.Len()
 	w.boundary = b
-	w.from, w.to = sized(w.from, n), sized(w.to, n)
 	w.length = sized(w.length, n)
 	w.strip = append(w.strip[:0], p.Strip...)
-	w.surface = append(w.surface[:0], p.Surface...)
 	w.rows = sized(w.rows, p.Strips())
 	clear(w.rows)
-	w.nodes.reset()
-	last := [2]int{-1, -1}
+	w.chains.reset()
+	w.controls.reset(n)
+	w.forces.reset(n)
 	for i := range n {
 		core4 := p.Core[i] * p.Core[i] * p.Core[i] * p.Core[i]
-		w.from[i] = w.nodes.add(p.A[i], p.Surface[i], core4, last)
-		w.to[i] = w.nodes.add(p.B[i], p.Surface[i], core4, last)
-		last = [2]int{w.from[i], w.to[i]}
+		w.chains.add(i, p.A[i], p.B[i], p.Surface[i], core4, 1/(4*math.Pi))
 		for k := range 3 {
 			w.length[i][k] = p.B[i][k] - p.A[i][k]
 		}
+		w.controls.put(i, p.Control[i], p.Normal[i], p.Surface[i])
+		w.forces.put(i, p.Mid[i], [3]float64{0, -w.length[i][2], w.length[i][1]}, p.Surface[i])
 		w.rows[p.Strip[i]]++
 	}
-	w.nodes.ready()
-	w.matrix = square(w.matrix, n)
-	w.near = square(w.near, n)
-}
-
-// square returns m as an n by n matrix of zeros.
-func square(m blas64.General, n int) blas64.General {
-	m = blas64.General{Rows: n, Cols: n, Stride: n, Data: sized(m.Data, n*n)}
-	clear(m.Data)
-	return m
-}
-
-// influence fills the matrices: normal velocities at control points, induced
-// drags at force points.
-func (w *Workspace) influence(p *Panels) {
-	n := p.Len()
-	mu, mv, mw := w.boundary.mirror()
-	for i := range n {
-		row := w.matrix.Data[i*n : (i+1)*n]
-		c, normal := p.Control[i], p.Normal[i]
-		w.nodes.see(c[0], c[1], c[2], p.Surface[i])
-		w.wash(row, normal[0], normal[1], normal[2])
-		if w.boundary != Unbounded {
-			w.nodes.see(c[0], c[1], -c[2], p.Surface[i])
-			w.wash(row, mu*normal[0], mv*normal[1], mw*normal[2])
-		}
-
-		row = w.near.Data[i*n : (i+1)*n]
-		c = p.Mid[i]
-		ly, lz := w.length[i][1], w.length[i][2]
-		w.nodes.see(c[0], c[1], c[2], p.Surface[i])
-		w.wash(row, 0, -lz, ly)
-		// On a curved span the force point is off the straight bound vortex,
-		// whose pull on itself is a matter of its core, not of the load.
-		_, v, z := w.nodes.bound(w.from[i], w.to[i])
-		row[i] -= z*ly - v*lz
-		if w.boundary != Unbounded {
-			w.nodes.see(c[0], c[1], -c[2], p.Surface[i])
-			w.wash(row, 0, -mv*lz, mw*ly)
-		}
-	}
-	blas64.Scal(1/(4*math.Pi), blas64.Vector{N: n * n, Inc: 1, Data: w.matrix.Data})
-	blas64.Scal(1/(4*math.Pi), blas64.Vector{N: n * n, Inc: 1, Data: w.near.Data})
+	w.near.known = nothing
+	w.wake.take(p, w.rows)
 }
 
 // Solve finds the circulations Γ/V, m, that induce the given normal velocities
@@ -178,7 +140,7 @@ func (w *Workspace) Solve(wash, circulation []float64) error {
 		return err
 	}
 	copy(circulation, wash)
-	lapack64.Getrs(blas.NoTrans, w.matrix, blas64.General{Rows: w.n, Cols: 1, Stride: 1, Data: circulation}, w.pivot)
+	w.factors.solve(circulation, 1)
 	return finite(circulation)
 }
 
@@ -196,7 +158,7 @@ func (w *Workspace) SolveMany(wash, circulation []float64, sides int) error {
 		return err
 	}
 	copy(circulation, wash)
-	lapack64.Getrs(blas.NoTrans, w.matrix, blas64.General{Rows: w.n, Cols: sides, Stride: sides, Data: circulation}, w.pivot)
+	w.factors.solve(circulation, sides)
 	return finite(circulation)
 }
 

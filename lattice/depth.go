@@ -81,6 +81,6 @@ func (w *Workspace) correctDepth(p *Panels) {
 		depth := -(p.Mid[i][2] + p.Control[i][2]) / 2 / chord
 		depth = max(depth, 0)
 		cosine2 := l[1] * l[1] / across
-		w.matrix.Data[i*n+i] -= cosine2 * (1/plateFactor(depth) - 1/lumpedFactor(depth)) / (math.Pi * chord)
+		w.influence[i*padded(n)+i] -= cosine2 * (1/plateFactor(depth) - 1/lumpedFactor(depth)) / (math.Pi * chord)
 	}
 }

@@ -1,12 +1,14 @@
 package lattice
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // Totals sums the loads of a lattice, per ρV², m².
 type Totals struct {
-	Force     [3]float64 // sum of the panels' forces; x is −Induced
-	Induced   float64    // induced drag of the far wake
-	NearField float64    // induced drag summed at the bound vortices, as found
+	Force   [3]float64 // sum of the panels' forces; x is −Induced
+	Induced float64    // induced drag of the far wake
 }
 
 // Forces fills the force on every panel per ρV², m², in the track frame, for
@@ -38,32 +40,37 @@ func (w *Workspace) Forces(circulation []float64, force [][3]float64) Totals {
 			panic("internal error: " + err.Error())
 		}
 	}
-	n, strips := w.n, len(w.rows)
-	w.drag = sized(w.drag, n)
+	strips, several := len(w.rows), slices.Max(w.rows) > 1
 	w.stripDrag, w.stripNear = sized(w.stripDrag, strips), sized(w.stripNear, strips)
 	w.stripCirc = sized(w.stripCirc, strips)
 	clear(w.stripDrag)
-	clear(w.stripNear)
 	clear(w.stripCirc)
 	for i, g := range circulation {
-		own, others := w.nearField(i, circulation)
-		w.drag[i] = own + others
-		w.stripNear[w.strip[i]] += w.drag[i]
-		w.stripDrag[w.strip[i]] += others
 		w.stripCirc[w.strip[i]] += g
-		t.NearField += w.drag[i]
 	}
-	t.Induced = w.wake.induced(w.stripCirc)
+	if several {
+		w.nearField(circulation, everything)
+		w.rowDrag(circulation)
+	} else {
+		w.nearField(circulation, others)
+	}
+	for i, g := range circulation {
+		w.stripDrag[w.strip[i]] += g * w.near.others[i]
+	}
+	t.Induced = w.wake.induced(w.boundary, w.stripCirc)
 	t.Force[0] = -t.Induced
 	missing := t.Induced
-	for s := range w.stripDrag {
-		w.stripDrag[s] += w.wake.own(s, w.stripCirc)
+	for s, g := range w.stripCirc {
+		w.stripDrag[s] += g * w.wake.own[s]
 		missing -= w.stripDrag[s]
 	}
 	w.share(missing)
 	for i := range force {
 		s := w.strip[i]
-		drag := w.drag[i] + (w.stripDrag[s]-w.stripNear[s])/float64(w.rows[s])
+		drag := w.stripDrag[s]
+		if w.rows[s] > 1 {
+			drag = w.drag[i] + (drag-w.stripNear[s])/float64(w.rows[s])
+		}
 		force[i] = [3]float64{-drag, circulation[i] * w.length[i][2], -circulation[i] * w.length[i][1]}
 		t.Force[1] += force[i][1]
 		t.Force[2] += force[i][2]
@@ -71,19 +78,14 @@ func (w *Workspace) Forces(circulation []float64, force [][3]float64) Totals {
 	return t
 }
 
-// nearField returns the near-field drag −Γ(v lz − w ly) of panel i in the
-// velocity of its own surface and of the others, each with its image.
-func (w *Workspace) nearField(i int, circulation []float64) (own, others float64) {
-	row := w.near.Data[i*w.n : (i+1)*w.n]
-	surface, mine := w.surface[:len(row)], w.surface[i]
-	for j, d := range row {
-		if surface[j] == mine {
-			own += d * circulation[j]
-		} else {
-			others += d * circulation[j]
-		}
+// rowDrag finds the near-field drag of each panel and of each strip.
+func (w *Workspace) rowDrag(circulation []float64) {
+	w.drag = sized(w.drag, w.n)
+	clear(w.stripNear)
+	for i, g := range circulation {
+		w.drag[i] = g * (w.near.own[i] + w.near.others[i])
+		w.stripNear[w.strip[i]] += w.drag[i]
 	}
-	return own * circulation[i], others * circulation[i]
 }
 
 // share adds to the strips' drags what is missing from the total, by modulus:

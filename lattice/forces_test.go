@@ -145,11 +145,12 @@ func TestReciprocity(t *testing.T) {
 			arc := math.Sin((float64(i%strips24) + 0.5) / strips24 * math.Pi)
 			first[i], second[i] = arc, arc*(1+0.5*p.Mid[i][1]+0.3*p.Mid[i][2])
 		}
+		w.wake.see(FreeSurface)
 		mutual := func(a, b []float64) float64 {
 			sum := 0.0
 			for i := range n {
 				for j := range n {
-					sum += a[i] * w.wake.drag[i*n+j] * b[j]
+					sum += a[i] * w.wake.drag[j*n+i] * b[j]
 				}
 			}
 			return sum

@@ -29,7 +29,7 @@ func TestImageAsLattice(t *testing.T) {
 			for i := range strips {
 				both.Append(Panel{p.A[i], p.B[i], p.Mid[i], p.Control[i], p.Normal[i], p.Chord[i], p.Strip[i] + strips, p.Surface[i], p.Core[i]})
 			}
-			solve := func(p *Panels, b Boundary) ([]float64, Totals) {
+			solve := func(p *Panels, b Boundary) ([]float64, loads) {
 				var w Workspace
 				if err := w.Assemble(p, b, Options{Depth: LumpedDepth}); err != nil {
 					t.Fatal(err)
@@ -41,7 +41,7 @@ func TestImageAsLattice(t *testing.T) {
 				if err := w.Solve(g, g); err != nil {
 					t.Fatal(err)
 				}
-				return g, w.Forces(g, make([][3]float64, p.Len()))
+				return g, summed(t, &w, g, make([][3]float64, p.Len()))
 			}
 			image, one := solve(&p, b)
 			real, two := solve(&both, Unbounded)
@@ -61,7 +61,7 @@ func TestImageAsLattice(t *testing.T) {
 
 // A tip piece that the water is about to cover appears without a jump.
 func TestPieceAppears(t *testing.T) {
-	total := func(length float64) Totals {
+	total := func(length float64) loads {
 		var p Panels
 		cut(&p, 18, 0.2, CosineBoth, side{from: [2]float64{-0.5, -0.4}, to: [2]float64{0.5, -0.4}})
 		if length > 0 {

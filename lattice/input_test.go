@@ -98,12 +98,13 @@ func TestOnTheAxis(t *testing.T) {
 		if err := w.Assemble(&p, b, Options{}); err != nil {
 			continue // singular is an answer
 		}
-		for _, v := range w.matrix.Data {
+		for _, v := range w.influence {
 			if math.IsNaN(v) || math.IsInf(v, 0) {
 				t.Fatalf("%v: influence %v", b, v)
 			}
 		}
-		for _, v := range w.near.Data {
+		w.need(everything)
+		for _, v := range w.near.drag {
 			if math.IsNaN(v) || math.IsInf(v, 0) {
 				t.Fatalf("%v: drag %v at a force point", b, v)
 			}

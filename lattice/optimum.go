@@ -44,7 +44,7 @@ func (w *Workspace) Induced(strips []float64) (float64, error) {
 	if err := w.fitsStrips(len(strips)); err != nil {
 		return 0, err
 	}
-	return w.wake.induced(strips), nil
+	return w.wake.induced(w.boundary, strips), nil
 }
 
 // Optimum finds the circulations Γ/V of the strips, m, that give the forces
@@ -69,8 +69,9 @@ func (w *Workspace) Optimum(aims []Aim, strips []float64) (float64, error) {
 	o.normal, o.pivot = square(o.normal, n), sized(o.pivot, max(n, m))
 	o.force, o.load = sized(o.force, n*m), sized(o.load, n*m)
 	o.give, o.right = square(o.give, m), sized(o.right, m)
-	drag := blas64.General{Rows: n, Cols: n, Stride: n, Data: w.wake.drag}
-	blas64.Gemm(blas.Trans, blas.NoTrans, 1, drag, drag, 0, o.normal)
+	w.wake.see(w.boundary)
+	drag := blas64.General{Rows: n, Cols: n, Stride: n, Data: w.wake.drag} // Dᵀ: a row for each source
+	blas64.Gemm(blas.NoTrans, blas.Trans, 1, drag, drag, 0, o.normal)
 	mean := 0.0
 	for i := range n {
 		mean += o.normal.Data[i*n+i] / float64(n)
@@ -84,7 +85,7 @@ func (w *Workspace) Optimum(aims []Aim, strips []float64) (float64, error) {
 	}
 	force := blas64.General{Rows: n, Cols: m, Stride: m, Data: o.force}
 	load := blas64.General{Rows: n, Cols: m, Stride: m, Data: o.load}
-	blas64.Gemm(blas.Trans, blas.NoTrans, 1, drag, force, 0, load)
+	blas64.Gemm(blas.NoTrans, blas.NoTrans, 1, drag, force, 0, load)
 	if !lapack64.Getrf(o.normal, o.pivot) {
 		return 0, &SingularError{n}
 	}
@@ -101,7 +102,7 @@ func (w *Workspace) Optimum(aims []Aim, strips []float64) (float64, error) {
 	if err := finite(strips); err != nil {
 		return 0, err
 	}
-	return w.wake.induced(strips), nil
+	return w.wake.induced(w.boundary, strips), nil
 }
 
 // fitsStrips holds a slice's length against the strips of the lattice.
@@ -113,4 +114,11 @@ func (w *Workspace) fitsStrips(length int) error {
 		return &InputError{-1, fmt.Sprintf("circulation of strips has %d values, must have %d", length, len(w.rows))}
 	}
 	return nil
+}
+
+// square returns m as an n by n matrix of zeros.
+func square(m blas64.General, n int) blas64.General {
+	m = blas64.General{Rows: n, Cols: n, Stride: n, Data: sized(m.Data, n*n)}
+	clear(m.Data)
+	return m
 }

@@ -66,9 +66,15 @@ func assembled(t *testing.T, p *Panels, b Boundary) *Workspace {
 	return w
 }
 
+// loads are a lattice's sums with the drag at its bound vortices.
+type loads struct {
+	Totals
+	NearField float64
+}
+
 // loaded solves for a stream that meets every panel with the incidence of a
 // rigid body: alpha up, beta from the starboard side.
-func loaded(t *testing.T, p *Panels, b Boundary, alpha, beta float64) ([]float64, [][3]float64, Totals) {
+func loaded(t *testing.T, p *Panels, b Boundary, alpha, beta float64) ([]float64, [][3]float64, loads) {
 	t.Helper()
 	w := assembled(t, p, b)
 	g := make([]float64, p.Len())
@@ -79,7 +85,18 @@ func loaded(t *testing.T, p *Panels, b Boundary, alpha, beta float64) ([]float64
 		t.Fatal(err)
 	}
 	force := make([][3]float64, p.Len())
-	return g, force, w.Forces(g, force)
+	return g, force, summed(t, w, g, force)
+}
+
+// summed fills forces and sums the loads.
+func summed(t *testing.T, w *Workspace, circulation []float64, force [][3]float64) loads {
+	t.Helper()
+	total := w.Forces(circulation, force)
+	near, err := w.NearField(circulation)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return loads{total, near}
 }
 
 // efficiency returns e = L²/(½ρV² πb² D) at the optimum of vertical force, and

@@ -41,7 +41,7 @@ func wetted(p *Panels, height float64) {
 // lift where the tip pierces, and the approach from below closes with the
 // distance.
 func TestTipThroughSurface(t *testing.T) {
-	total := func(height float64) Totals {
+	total := func(height float64) loads {
 		var p Panels
 		wetted(&p, height)
 		_, _, sum := loaded(t, &p, FreeSurface, 0.05, 0.01)

@@ -77,7 +77,7 @@ func TestNodes(t *testing.T) {
 				t.Errorf("%s: ends at %g and %g", name, p.B[0][1], p.A[8][1])
 			}
 			w := assembled(t, &p, Unbounded)
-			if got := len(w.nodes.x); got != 10*rows {
+			if got := len(w.chains.steps); got != 10*rows {
 				t.Errorf("%s: %d nodes", name, got)
 			}
 		}

@@ -8,42 +8,20 @@ type wake struct {
 	a, b, mid [][2]float64 // (y, z) of the strips' ends and angular midpoints, m
 	surface   []int
 	core4     []float64
-	drag      []float64 // induced drag D/(ρV²) of strip i's unit circulation in strip j's wash, row after row
+	chains    chains    // x is 0
+	targets   targets   // with (0, −lz, ly)
+	drag      []float64 // induced drag D/(ρV²) of strip i's unit circulation in strip j's wash, at j·n + i
+	known     extent
 
-	nodes    nodes // x is y, y is z; the rest as for the near field
-	from, to []int
-	pull     []float64 // drag of one target from a unit vortex at each node
+	own, others []float64 // for a set of circulations: wash at each strip of its own surface, and of the others
 }
 
-// assemble builds the drag matrix. Strips of several rows lie at the mean of
-// their rows, their circulation is the sum.
-//
-// The induced drag is half of what the bound vortices would suffer in the wash
-// far behind (Prandtl 1918; Munk 1921, NACA Report 121). With nodes at the
-// cosine and wash at the angular midpoints the drag of a planar wake is a
-// trapezoidal rule in the angle, exact for a finite Fourier series up to a
-// factor that it shares with the square of lift.
-func (k *wake) assemble(p *Panels, b Boundary, rows []int) {
-	k.take(p, rows)
-	n := len(rows)
-	_, mv, mw := b.mirror()
-	for i := range n {
-		k.see(i, mv, mw)
-		row := k.drag[i*n : (i+1)*n]
-		from, to := k.from[:n], k.to[:n]
-		for j := range row {
-			row[j] = k.pull[to[j]] - k.pull[from[j]]
-		}
-	}
-}
-
-// take lists the strips and their nodes, each once where neighbours share it.
+// take lists the strips and their chains. Strips of several rows lie at the mean
+// of their rows, their circulation is the sum.
 func (k *wake) take(p *Panels, rows []int) {
 	n := len(rows)
 	k.a, k.b, k.mid = sized(k.a, n), sized(k.b, n), sized(k.mid, n)
 	k.surface, k.core4 = sized(k.surface, n), sized(k.core4, n)
-	k.from, k.to = sized(k.from, n), sized(k.to, n)
-	k.drag = sized(k.drag, n*n)
 	clear(k.a)
 	clear(k.b)
 	clear(k.mid)
@@ -57,66 +35,52 @@ func (k *wake) take(p *Panels, rows []int) {
 		k.surface[s] = p.Surface[i]
 		k.core4[s] = p.Core[i] * p.Core[i] * p.Core[i] * p.Core[i]
 	}
-	k.nodes.reset()
-	last := [2]int{-1, -1}
+	k.chains.reset()
+	k.targets.reset(n)
 	for s := range n {
-		a, b := k.a[s], k.b[s]
-		k.from[s] = k.nodes.add([3]float64{a[0], a[1], 0}, k.surface[s], k.core4[s], last)
-		k.to[s] = k.nodes.add([3]float64{b[0], b[1], 0}, k.surface[s], k.core4[s], last)
-		last = [2]int{k.from[s], k.to[s]}
+		a, b, m := k.a[s], k.b[s], k.mid[s]
+		k.chains.add(s, [3]float64{0, a[0], a[1]}, [3]float64{0, b[0], b[1]}, k.surface[s], k.core4[s], 1/(4*math.Pi))
+		k.targets.put(s, [3]float64{0, m[0], m[1]}, [3]float64{0, -(b[1] - a[1]), b[0] - a[0]}, k.surface[s])
 	}
-	k.pull = sized(k.pull, len(k.nodes.x))
+	k.known = nothing
 }
 
-// see fills pull for strip i: the drag −½(v lz − w ly) of its unit circulation
-// in the velocity (Z, −Y)/(2π(Y² + Z²)) of a unit vortex along −x at each node
-// and of its image, smoothed as in the near field.
-func (k *wake) see(i int, mv, mw float64) {
-	n := len(k.nodes.x)
-	ny, nz, core4, surface, pull := k.nodes.x[:n], k.nodes.y[:n], k.nodes.core4[:n], k.nodes.surface[:n], k.pull[:n]
-	ly, lz := (k.b[i][0]-k.a[i][0])/(4*math.Pi), (k.b[i][1]-k.a[i][1])/(4*math.Pi)
-	y, z, own := k.mid[i][0], k.mid[i][1], k.surface[i]
-	for j := range n {
-		dy, up, down := y-ny[j], z-nz[j], -z-nz[j]
-		q, mq := dy*dy+up*up, dy*dy+down*down
-		if surface[j] != own {
-			q, mq = math.Sqrt(q*q+core4[j]), math.Sqrt(mq*mq+core4[j])
-		}
-		f, mf := 0.0, 0.0
-		if q > axis {
-			f = 1 / q
-		}
-		if mw != 0 && mq > axis {
-			mf = 1 / mq
-		}
-		pull[j] = -(f*up+mv*mf*down)*lz - (f*dy+mw*mf*dy)*ly
+// see builds the drag matrix where it is not known yet.
+//
+// The induced drag is half of what the bound vortices would suffer in the wash
+// far behind (Prandtl 1918; Munk 1921, NACA Report 121). With nodes at the
+// cosine and wash at the angular midpoints the drag of a planar wake is a
+// trapezoidal rule in the angle, exact for a finite Fourier series up to a
+// factor that it shares with the square of lift.
+func (k *wake) see(b Boundary) {
+	if k.known == everything {
+		return
 	}
+	n := len(k.targets.x)
+	k.drag = sized(k.drag, n*n)
+	for _, at := range k.targets.runs {
+		for _, of := range k.chains.runs {
+			s := b.image(at.surface == of.surface)
+			far(k.chains.steps[of.from:of.to], &k.targets, at.from, at.to, s, k.drag, n)
+		}
+	}
+	k.known = everything
+}
+
+// wash fills own and others for the strips' circulations.
+func (k *wake) wash(b Boundary, circulation []float64) {
+	k.see(b)
+	n := len(circulation)
+	k.own, k.others = sized(k.own, n), sized(k.others, n)
+	k.targets.sum(k.drag, circulation, k.own, k.others)
 }
 
 // induced returns the induced drag D/(ρV²), m², of the strips' circulations.
-func (k *wake) induced(circulation []float64) float64 {
-	n := len(circulation)
+func (k *wake) induced(b Boundary, circulation []float64) float64 {
+	k.wash(b, circulation)
 	sum := 0.0
 	for i, g := range circulation {
-		row := k.drag[i*n : (i+1)*n]
-		at := 0.0
-		for j, d := range row {
-			at += d * circulation[j]
-		}
-		sum += g * at
+		sum += g * (k.own[i] + k.others[i])
 	}
 	return sum
-}
-
-// own returns the drag of strip s in the wash of its own surface.
-func (k *wake) own(s int, circulation []float64) float64 {
-	n := len(circulation)
-	row := k.drag[s*n : (s+1)*n]
-	at := 0.0
-	for j, d := range row {
-		if k.surface[j] == k.surface[s] {
-			at += d * circulation[j]
-		}
-	}
-	return at * circulation[s]
 }

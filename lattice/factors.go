@@ -1,0 +1,193 @@
+package lattice
+
+import "math"
+
+// factors is a square matrix as the product of a lower and an upper triangle with
+// rows exchanged, PA = LU: right-looking, by partial pivoting, in strips of rank
+// columns (Golub and Van Loan 1996, sec. 3.2 and 3.4). Every element loses its
+// products one by one in the order of the columns, whatever the kernel: the bits
+// are those of the plain algorithm.
+//
+// Row j holds what source j does to all targets, so that A is the transpose of
+// the system to be solved, and every loop runs along rows.
+type factors struct {
+	n, stride int
+	a         []float64 // n rows of stride values; past n they are zero
+	pivot     []int     // row that step k exchanged row k with
+	above     []float64 // rows of U above the rest, eight columns at a time
+}
+
+// rank is how many columns are eliminated before the rest of the matrix is
+// brought up to date.
+const rank = 8
+
+// padded returns the stride of rows of n values.
+func padded(n int) int { return (n + rank - 1) / rank * rank }
+
+// singular and regular are what factorise finds.
+type regularity int
+
+const (
+	regular regularity = iota
+	singular
+)
+
+// factorise replaces a, whose rows of n values are padded, by its factors. The
+// matrix is kept, not copied.
+func (f *factors) factorise(a []float64, n int) regularity {
+	f.n, f.stride, f.a = n, padded(n), a
+	f.pivot = sized(f.pivot, n)
+	f.above = sized(f.above, f.stride*rank)
+	for from := 0; from < n; from += rank {
+		to := min(from+rank, n)
+		for k := from; k < to; k++ {
+			if f.exchange(k) == singular {
+				return singular
+			}
+			row := f.a[k*f.stride : (k+1)*f.stride]
+			inverse := 1 / row[k]
+			var right [rank]float64 // of the pivot, zero up to it
+			copy(right[k+1-from:], row[k+1:from+rank])
+			if k+1 < n {
+				eliminate(f.a[(k+1)*f.stride:n*f.stride], f.stride, from, k-from, inverse, &right)
+			}
+		}
+		if to < n {
+			f.update(from, to)
+		}
+	}
+	return regular
+}
+
+// exchange brings the largest element of column k, on or below the diagonal, to
+// the diagonal.
+func (f *factors) exchange(k int) regularity {
+	at, largest := k, 0.0
+	for i, p := k, k*f.stride+k; i < f.n; i, p = i+1, p+f.stride {
+		if size := math.Abs(f.a[p]); size > largest {
+			at, largest = i, size
+		}
+	}
+	f.pivot[k] = at
+	if !(largest > 0) {
+		return singular
+	}
+	if at != k {
+		x, y := f.a[k*f.stride:(k+1)*f.stride], f.a[at*f.stride:(at+1)*f.stride]
+		for j := range x {
+			x[j], y[j] = y[j], x[j]
+		}
+	}
+	return regular
+}
+
+// update takes what the columns from one to before another eliminate off the
+// columns that follow them: first in their own rows, then below.
+func (f *factors) update(from, to int) {
+	stride := f.stride
+	for r := range rank {
+		row := f.a[(from+r)*stride : (from+r+1)*stride]
+		for s := range r {
+			above := f.a[(from+s)*stride : (from+s+1)*stride]
+			takeScaled(row[to:], above[to:], row[from+s])
+		}
+	}
+	above := f.above[:(stride-to)*rank]
+	for r := range rank {
+		row := f.a[(from+r)*stride+to : (from+r+1)*stride]
+		for j := 0; j < len(row); j += rank {
+			*(*[rank]float64)(above[(j+r)*rank:]) = [rank]float64(row[j:])
+		}
+	}
+	takeProducts(f.a[to*stride:f.n*stride], stride, from, above)
+}
+
+// solve replaces the sides right-hand sides of the transposed system, value k of
+// row i at i·sides + k, by its solutions.
+func (f *factors) solve(x []float64, sides int) {
+	if sides == 1 {
+		f.solveOne(x)
+		return
+	}
+	one := f.above[:0]
+	one = sized(one, f.n)
+	for k := range sides {
+		for i := range one {
+			one[i] = x[i*sides+k]
+		}
+		f.solveOne(one)
+		for i := range one {
+			x[i*sides+k] = one[i]
+		}
+	}
+	f.above = one
+}
+
+func (f *factors) solveOne(x []float64) {
+	n, stride := f.n, f.stride
+	for k := range n {
+		row := f.a[k*stride : k*stride+n]
+		x[k] /= row[k]
+		takeScaled(x[k+1:], row[k+1:], x[k])
+	}
+	for k := n - 1; k > 0; k-- {
+		takeScaled(x[:k], f.a[k*stride:k*stride+k], x[k])
+	}
+	for k := n - 1; k >= 0; k-- {
+		x[k], x[f.pivot[k]] = x[f.pivot[k]], x[k]
+	}
+}
+
+// eliminateScalar makes the factors of column from+k in the rows of a and takes
+// them times right off the strip of columns from from on.
+func eliminateScalar(a []float64, stride, from, k int, inverse float64, right *[rank]float64) {
+	u0, u1, u2, u3, u4, u5, u6, u7 := right[0], right[1], right[2], right[3], right[4], right[5], right[6], right[7]
+	k &= rank - 1 // as it is: it spares checks
+	for i := from; i+rank <= len(a); i += stride {
+		r := (*[rank]float64)(a[i:])
+		l := r[k] * inverse
+		r[0] -= l * u0
+		r[1] -= l * u1
+		r[2] -= l * u2
+		r[3] -= l * u3
+		r[4] -= l * u4
+		r[5] -= l * u5
+		r[6] -= l * u6
+		r[7] -= l * u7
+		r[k] = l
+	}
+}
+
+// takeScaledScalar takes factor times by off into, which are of one length.
+func takeScaledScalar(into, by []float64, factor float64) {
+	by = by[:len(into)]
+	for i := range into {
+		into[i] -= factor * by[i]
+	}
+}
+
+// takeProductsScalar takes from each row of a, past the strip of columns at from,
+// the strip's factors in that row times the rows above.
+func takeProductsScalar(a []float64, stride, from int, above []float64) {
+	for ; len(a) >= stride; a = a[stride:] {
+		l := (*[rank]float64)(a[from:])
+		l0, l1, l2, l3, l4, l5, l6, l7 := l[0], l[1], l[2], l[3], l[4], l[5], l[6], l[7]
+		row, u := a[from+rank:stride], above
+		for len(row) >= rank && len(u) >= rank*rank {
+			r, up := (*[rank]float64)(row), (*[rank * rank]float64)(u)
+			for j := range r {
+				v := r[j]
+				v -= l0 * up[0*rank+j]
+				v -= l1 * up[1*rank+j]
+				v -= l2 * up[2*rank+j]
+				v -= l3 * up[3*rank+j]
+				v -= l4 * up[4*rank+j]
+				v -= l5 * up[5*rank+j]
+				v -= l6 * up[6*rank+j]
+				v -= l7 * up[7*rank+j]
+				r[j] = v
+			}
+			row, u = row[rank:], u[rank*rank:]
+		}
+	}
+}

@@ -1,0 +1,32 @@
+//go:build !(goexperiment.simd && amd64)
+
+package lattice
+
+// Kernel names the arithmetic that sums the vortices' influences: here one
+// number at a time.
+func Kernel() string { return "scalar" }
+
+func influence(steps []step, t *targets, from, to int, own bool, b Boundary, into []float64, stride int) {
+	influenceScalar(steps, t, from, to, direct(own), into, stride)
+	if b != Unbounded {
+		influenceScalar(steps, t, from, to, b.image(own), into, stride)
+	}
+}
+
+func far(steps []step, t *targets, from, to int, s sight, into []float64, stride int) {
+	farScalar(steps, t, from, to, s, into, stride)
+}
+
+func addProducts(into, matrix []float64, stride int, by []float64) {
+	addProductsScalar(into, matrix, stride, by)
+}
+
+func eliminate(a []float64, stride, from, k int, inverse float64, right *[rank]float64) {
+	eliminateScalar(a, stride, from, k, inverse, right)
+}
+
+func takeScaled(into, by []float64, factor float64) { takeScaledScalar(into, by, factor) }
+
+func takeProducts(a []float64, stride, from int, above []float64) {
+	takeProductsScalar(a, stride, from, above)
+}

@@ -1,0 +1,106 @@
+//go:build goexperiment.simd && amd64
+
+package lattice
+
+import "simd/archsimd"
+
+// Kernel names the arithmetic that sums the vortices' influences: by what the
+// processor has "avx512" or "avx2", eight or four numbers at a time, else
+// "scalar". All give the same bits.
+func Kernel() string {
+	switch lanes() {
+	case width8:
+		return "avx512"
+	case width4:
+		return "avx2"
+	}
+	return "scalar"
+}
+
+// lanes returns how many numbers the processor takes at once.
+func lanes() int {
+	switch {
+	case archsimd.X86.AVX512():
+		return width8
+	case archsimd.X86.AVX2():
+		return width4
+	}
+	return 1
+}
+
+func influence(steps []step, t *targets, from, to int, own bool, b Boundary, into []float64, stride int) {
+	see, width := influenceScalar, 1
+	switch n := lanes(); {
+	case n >= width8 && to-from >= width8:
+		see, width = influence8, width8
+	case n >= width4 && to-from >= width4:
+		see, width = influence4, width4
+	}
+	last := from + (to-from)/width*width
+	for {
+		see(steps, t, from, last, direct(own), into, stride)
+		if b != Unbounded {
+			see(steps, t, from, last, b.image(own), into, stride)
+		}
+		if last == to {
+			return
+		}
+		// The rest is the last full width, some of it for a second time.
+		from, last = to-width, to
+	}
+}
+
+func far(steps []step, t *targets, from, to int, s sight, into []float64, stride int) {
+	switch n := lanes(); {
+	case n >= width8 && to-from >= width8:
+		far8(steps, t, from, to, s, into, stride)
+	case n >= width4 && to-from >= width4:
+		far4(steps, t, from, to, s, into, stride)
+	default:
+		farScalar(steps, t, from, to, s, into, stride)
+	}
+}
+
+func addProducts(into, matrix []float64, stride int, by []float64) {
+	switch lanes() {
+	case width8:
+		addProducts8(into, matrix, stride, by)
+	case width4:
+		addProducts4(into, matrix, stride, by)
+	default:
+		addProductsScalar(into, matrix, stride, by)
+	}
+}
+
+func takeScaled(into, by []float64, factor float64) {
+	switch lanes() {
+	case width8:
+		takeScaled8(into, by, factor)
+	case width4:
+		takeScaled4(into, by, factor)
+	default:
+		takeScaledScalar(into, by, factor)
+	}
+}
+
+func eliminate(a []float64, stride, from, k int, inverse float64, right *[rank]float64) {
+	switch lanes() {
+	case width8:
+		eliminate8(a, stride, from, k, inverse, right)
+	case width4:
+		eliminate4(a, stride, from, k, inverse, right)
+	default:
+		eliminateScalar(a, stride, from, k, inverse, right)
+	}
+}
+
+func takeProducts(a []float64, stride, from int, above []float64) {
+	switch lanes() {
+	case width8:
+		takeProducts8(a, stride, from, above)
+	case width4:
+		takeProducts4(a, stride, from, above)
+	default:
+		takeProductsScalar(a, stride, from, above)
+	}
+}
