@@ -74,9 +74,18 @@ func Strips(b *boat.Boat, s boat.State, water fluid.Water, w *Workspace) []Strip
 	return all
 }
 
-// Totals returns the lattice's sums of the state that Loads saw last, per ρV²,
-// m²: near-field drag beside the far wake's shows the error of the former.
+// Totals returns the lattice's sums of the state that Loads saw last, per ρV², m².
 func (w *Workspace) Totals() lattice.Totals { return w.totals }
+
+// NearField returns the induced drag of that state as it is found at the bound
+// vortices, per ρV², m²: beside the far wake's it shows the error of the lattice.
+// It is nothing where no foil is wet.
+func (w *Workspace) NearField() (float64, error) {
+	if len(w.strips) == 0 {
+		return 0, nil
+	}
+	return w.lattice.NearField(w.circulation)
+}
 
 // RootBending returns the moment of a foil's water loads about its root, N·m:
 // the length of its part across the boat's x axis, which bends the arm. Weight,

@@ -167,9 +167,11 @@ func (t *tank) tow(q *Tow, w *foil.Workspace) (*TowResult, error) {
 		r.foils = append(r.foils, b.Foils[i].Name)
 	}
 	r.Drag, r.NotComputed = r.Total.Drag, notComputed(r.Margins)
-	if len(strips) > 0 {
-		r.NearField = w.Totals().NearField * t.water.Density * q.Speed.MetresPerSecond() * q.Speed.MetresPerSecond()
+	near, err := w.NearField()
+	if err != nil {
+		return nil, &unsolved{fmt.Errorf("%s: %w", b.Name, err)}
 	}
+	r.NearField = near * t.water.Density * q.Speed.MetresPerSecond() * q.Speed.MetresPerSecond()
 	for i := range items {
 		it := &items[i]
 		r.Loads = append(r.Loads, trim.Load{Part: it.Part, Piece: it.Piece, Item: it.Cause.String(), Load: it.Load})

@@ -9,12 +9,12 @@ import (
 // Workspace holds scratch memory and grows with the largest set that it has
 // seen. It serves one goroutine at a time. The zero value is ready.
 type Workspace struct {
-	nodes   nodes
-	seen    []seen
+	images  images
+	traces  traces
 	own     []int       // surfaces, as the strips name them
 	sums    []amplitude // of each surface
 	middles []middle    // of each surface
-	amp     []amplitude
+	amp     amplitudes
 	// finer divides the step of the quadrature; 0 counts as 1. Tests of
 	// convergence set it.
 	finer float64
@@ -26,18 +26,10 @@ type Workspace struct {
 	columns    int       // twice the directions
 }
 
-// seen is one strip as the waves see it.
-type seen struct {
-	x, y, z float64 // force point, z at most 0, m
-	dy, dz  float64 // breadth and height, over blurring, m
-	ly, lz  float64 // circulation times B − A, m³/s
-	surface int     // its place among the surfaces
-}
-
 // middle sums a surface's strips: their width, and width times y.
 type middle struct{ width, y float64 }
 
-// amplitude is one strip's share of the free waves in the directions θ and −θ.
+// amplitude is a sum of strips' shares of the free waves in the directions θ and −θ.
 type amplitude struct{ re, im, reM, imM float64 }
 
 // Increment returns what the waves of a finite Froude number add to the drag of
@@ -142,48 +134,28 @@ func (w *Workspace) waves(s *Strips, k0 float64, perStrip []float64) float64 {
 			weight /= 2
 		}
 		sinh, cosh := math.Sinh(t), math.Cosh(t)
+		d := direction{sinh, cosh, k0 * cosh * cosh, k0 * cosh, k0 * cosh * sinh, 0}
+		d.phase = d.along*shape.far + d.across*shape.wide
 		short := apart * sinh * sinh
-		total += w.direction(k0, sinh, cosh, weight*cosh*cosh, math.Exp(-short*short), perStrip)
+		total += w.one(&d, weight*cosh*cosh, math.Exp(-short*short), perStrip)
 	}
 	return total
 }
 
-// direction returns weight · |H|² of the directions ±θ, and adds the shares. Of
+// one returns weight · |H|² of the directions ±θ, and adds the shares. Of
 // what surfaces do to each other the share coherent counts: waves so short that
 // their phase between surfaces turns by radians from one direction of the
 // quadrature to the next cannot be told to help or to harm, in the sum as in the
 // sea, and each surface is left with its own.
-func (w *Workspace) direction(k0, sinh, cosh, weight, coherent float64, perStrip []float64) float64 {
+func (w *Workspace) one(d *direction, weight, coherent float64, perStrip []float64) float64 {
+	raise(&w.traces, d, 0, len(w.traces.x), &w.amp)
 	clear(w.sums)
+	for _, r := range w.traces.runs {
+		w.sums[r.surface].take(&w.amp, r)
+	}
 	var sum amplitude
-	kappa := k0 * cosh * cosh
-	along, across := k0*cosh, k0*cosh*sinh
-	sinX, cosX, lastX := 0.0, 1.0, 0.0
-	for i := range w.seen {
-		p := &w.seen[i]
-		phase, fall := across*p.dy, kappa*p.dz
-		blur := phase*phase + fall*fall
-		exponent := kappa*p.z - blur*blur
-		if exponent < -decay {
-			w.amp[i] = amplitude{}
-			continue
-		}
-		if p.x != lastX {
-			lastX = p.x
-			sinX, cosX = math.Sincos(along * p.x)
-		}
-		sinY, cosY := math.Sincos(across * p.y)
-		e := math.Exp(exponent)
-		vertical, lateral := e*p.ly*cosh, e*p.lz*sinh
-		re, im := cosX*cosY-sinX*sinY, sinX*cosY+cosX*sinY
-		reM, imM := cosX*cosY+sinX*sinY, sinX*cosY-cosX*sinY
-		a := amplitude{
-			lateral*re - vertical*im, vertical*re + lateral*im,
-			-lateral*reM - vertical*imM, vertical*reM - lateral*imM,
-		}
-		sum.add(a, 1)
-		w.sums[p.surface].add(a, 1)
-		w.amp[i] = a
+	for k := range w.sums {
+		sum.add(w.sums[k], 1)
 	}
 	total := coherent * sum.square()
 	for k := range w.sums {
@@ -193,12 +165,22 @@ func (w *Workspace) direction(k0, sinh, cosh, weight, coherent float64, perStrip
 		own.add(sum, coherent)
 	}
 	if perStrip != nil {
-		for i := range w.amp {
-			a, felt := &w.amp[i], &w.sums[w.seen[i].surface]
-			perStrip[i] += weight * (felt.re*a.re + felt.im*a.im + felt.reM*a.reM + felt.imM*a.imM)
+		for _, r := range w.traces.runs {
+			share(&w.amp, &w.sums[r.surface], weight, r.from, r.to, perStrip)
 		}
 	}
 	return weight * total
+}
+
+// take adds the amplitudes of a run of strips.
+func (a *amplitude) take(b *amplitudes, r run) {
+	re, im, reM, imM := b.re[r.from:r.to], b.im[r.from:r.to], b.reM[r.from:r.to], b.imM[r.from:r.to]
+	for i := range re {
+		a.re += re[i]
+		a.im += im[i]
+		a.reM += reM[i]
+		a.imM += imM[i]
+	}
 }
 
 func (a *amplitude) add(b amplitude, share float64) {
@@ -216,14 +198,17 @@ type shape struct {
 	length, breadth float64 // along and across the stream, m
 	depth           float64 // mean depth, m
 	apart           float64 // how far surfaces lie from each other across the stream, m
+	far, wide       float64 // largest distance of any strip from the middle, along and across the stream, m
 	reach           float64 // largest wave number that any strip can make, 1/m
 }
 
-// look fills seen and returns the shape. Length and breadth are those of an even
+// look fills traces and returns the shape. Length and breadth are those of an even
 // spread of the same variance.
 func (w *Workspace) look(s *Strips, k0 float64) shape {
 	n := s.Len()
-	w.seen, w.amp = sized(w.seen, n), sized(w.amp, n)
+	seen := &w.traces
+	seen.reset(n)
+	w.amp.reset(n)
 	w.own, w.sums = w.own[:0], w.sums[:0]
 	var f shape
 	var weight, xx, yy float64
@@ -231,11 +216,13 @@ func (w *Workspace) look(s *Strips, k0 float64) shape {
 		m := s.Mid[i]
 		ly, lz, width := s.B[i][1]-s.A[i][1], s.B[i][2]-s.A[i][2], s.width(i)
 		g := s.Circulation[i]
-		w.seen[i] = seen{m[0], m[1], min(m[2], 0), ly / blurring, lz / blurring, g * ly, g * lz, w.surface(s.Surface[i])}
+		seen.x[i], seen.y[i], seen.z[i] = m[0], m[1], min(m[2], 0)
+		seen.dy[i], seen.dz[i], seen.ly[i], seen.lz[i] = ly/blurring, lz/blurring, g*ly, g*lz
+		seen.runs = grow(seen.runs, w.surface(s.Surface[i]))
 		weight += width
 		f.x += width * m[0]
 		f.y += width * m[1]
-		f.depth += width * -w.seen[i].z
+		f.depth += width * -seen.z[i]
 	}
 	if weight == 0 {
 		return f
@@ -243,21 +230,23 @@ func (w *Workspace) look(s *Strips, k0 float64) shape {
 	f.x, f.y, f.depth = f.x/weight, f.y/weight, f.depth/weight
 	w.middles = sized(w.middles, len(w.own))
 	clear(w.middles)
-	for i := range n {
-		p := &w.seen[i]
-		width := blurring * math.Hypot(p.dy, p.dz)
-		if width == 0 {
-			continue
+	for _, r := range seen.runs {
+		m := &w.middles[r.surface]
+		for i := r.from; i < r.to; i++ {
+			// From the middle, so that phases stay small.
+			seen.x[i] -= f.x
+			seen.y[i] -= f.y
+			f.far, f.wide = max(f.far, math.Abs(seen.x[i])), max(f.wide, math.Abs(seen.y[i]))
+			width := blurring * math.Hypot(seen.dy[i], seen.dz[i])
+			if width == 0 {
+				continue
+			}
+			m.width += width
+			m.y += width * seen.y[i]
+			xx += width * seen.x[i] * seen.x[i]
+			yy += width * seen.y[i] * seen.y[i]
+			f.reach = max(f.reach, reach(k0, seen.dy[i], seen.dz[i], seen.z[i]))
 		}
-		m := &w.middles[p.surface]
-		m.width += width
-		m.y += width * (p.y - f.y)
-		// From the middle, so that phases stay small.
-		p.x -= f.x
-		p.y -= f.y
-		xx += width * p.x * p.x
-		yy += width * p.y * p.y
-		f.reach = max(f.reach, p.reach(k0))
 	}
 	for _, m := range w.middles {
 		if m.width > 0 {
@@ -280,19 +269,19 @@ func (w *Workspace) surface(named int) int {
 	return len(w.own) - 1
 }
 
-// reach returns a wave number cosh²t · k0, 1/m, past which the strip makes none.
-func (p *seen) reach(k0 float64) float64 {
+// reach returns a wave number cosh²t · k0, 1/m, past which a strip makes none.
+func reach(k0, dy, dz, z float64) float64 {
 	root := math.Sqrt(math.Sqrt(decay))
 	// sinh t cosh t < cosh²t, and cosh²t < 1 + sinh t cosh t.
 	reach := math.Inf(1)
-	if p.dy != 0 {
-		reach = k0 + root/math.Abs(p.dy)
+	if dy != 0 {
+		reach = k0 + root/math.Abs(dy)
 	}
-	if p.dz != 0 {
-		reach = min(reach, root/math.Abs(p.dz))
+	if dz != 0 {
+		reach = min(reach, root/math.Abs(dz))
 	}
-	if p.z < 0 {
-		reach = min(reach, -decay/p.z)
+	if z < 0 {
+		reach = min(reach, -decay/z)
 	}
 	return reach
 }

@@ -2,26 +2,35 @@ package wave
 
 import "math"
 
-// nodes are the strips' traces in a plane across the stream far behind, each
-// once where neighbours share it, with the circulation of the leg.
-type nodes struct {
-	y, z    []float64
-	core4   []float64 // core radius to the fourth power, m⁴
-	surface []int
-	leg     []float64 // circulation that leaves the node, m²/s
+// leg is a trailing leg's trace in a plane across the stream far behind.
+type leg struct {
+	y, z        float64
+	core4       float64 // core radius to the fourth power, m⁴
+	circulation float64 // that leaves the node, m²/s
+	surface     int
 }
 
-// add puts a leg of the given circulation at p, into the last node where it is
-// the same.
-func (m *nodes) add(p [3]float64, surface int, core4, leg float64) {
-	for k := max(0, len(m.y)-2); k < len(m.y); k++ {
-		if m.y[k] == p[1] && m.z[k] == p[2] && m.surface[k] == surface && m.core4[k] == core4 {
-			m.leg[k] += leg
+// images are the legs, each once where neighbours share it, and what the force
+// points see of their images.
+type images struct {
+	legs       []leg
+	legRuns    []run
+	y, z       []float64 // of the force points, mirrored
+	up, across []float64
+	runs       []run
+}
+
+// add puts a leg of the given circulation at p, into one of the last two where it
+// is the same.
+func (m *images) add(p [3]float64, surface int, core4, circulation float64) {
+	for k := max(0, len(m.legs)-2); k < len(m.legs); k++ {
+		if l := &m.legs[k]; l.y == p[1] && l.z == p[2] && l.surface == surface && l.core4 == core4 {
+			l.circulation += circulation
 			return
 		}
 	}
-	m.y, m.z = append(m.y, p[1]), append(m.z, p[2])
-	m.core4, m.surface, m.leg = append(m.core4, core4), append(m.surface, surface), append(m.leg, leg)
+	m.legs = append(m.legs, leg{p[1], p[2], core4, circulation, surface})
+	m.legRuns = grow(m.legRuns, surface)
 }
 
 // axis is the squared distance, m², below which a target is on a leg's own line
@@ -35,44 +44,31 @@ const axis = 1e-24
 // A lattice forms its far-wake drag in the same way, so that what is taken off
 // here is what was put on there, to the last digits.
 func (w *Workspace) image(s *Strips, factor float64, perStrip []float64) float64 {
-	m := &w.nodes
-	m.y, m.z, m.core4, m.surface, m.leg = m.y[:0], m.z[:0], m.core4[:0], m.surface[:0], m.leg[:0]
+	m, n := &w.images, s.Len()
+	m.legs, m.legRuns, m.runs = m.legs[:0], m.legRuns[:0], m.runs[:0]
+	m.y, m.z, m.up, m.across = sized(m.y, n), sized(m.z, n), sized(m.up, n), sized(m.across, n)
+	clear(m.up)
+	clear(m.across)
 	for i, g := range s.Circulation {
 		core4 := s.Core[i] * s.Core[i] * s.Core[i] * s.Core[i]
 		m.add(s.A[i], s.Surface[i], core4, -g)
 		m.add(s.B[i], s.Surface[i], core4, g)
+		m.y[i], m.z[i] = s.Mid[i][1], -s.Mid[i][2]
+		m.runs = grow(m.runs, s.Surface[i])
+	}
+	for _, at := range m.runs {
+		for _, of := range m.legRuns {
+			image(m.legs[of.from:of.to], m, at.from, at.to, at.surface == of.surface)
+		}
 	}
 	total := 0.0
 	for i, g := range s.Circulation {
-		a, b, p := s.A[i], s.B[i], s.Mid[i]
-		up, across := m.wash(p[1], p[2], s.Surface[i])
-		share := factor * g * (across*(b[2]-a[2]) - up*(b[1]-a[1])) / (4 * math.Pi)
+		a, b := &s.A[i], &s.B[i]
+		share := factor * g * (m.across[i]*(b[2]-a[2]) - m.up[i]*(b[1]-a[1])) / (4 * math.Pi)
 		total += share
 		if perStrip != nil {
 			perStrip[i] += share
 		}
 	}
 	return total
-}
-
-// wash returns 2π times the velocity up and across, to port, at (y, z) from the
-// image of the legs, smoothed by the core where they act on another surface
-// (Vatistas, Kozel and Mih 1991, Experiments in Fluids 11, exponent 2).
-func (m *nodes) wash(y, z float64, own int) (up, across float64) {
-	n := len(m.y)
-	ny, nz, core4, surface, leg := m.y[:n], m.z[:n], m.core4[:n], m.surface[:n], m.leg[:n]
-	for j := range n {
-		dy, down := y-ny[j], -z-nz[j]
-		q := dy*dy + down*down
-		if surface[j] != own {
-			q = math.Sqrt(q*q + core4[j])
-		}
-		if q <= axis {
-			continue
-		}
-		f := leg[j] / q
-		up += f * dy
-		across += f * down
-	}
-	return up, across
 }

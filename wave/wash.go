@@ -107,7 +107,7 @@ func (w *Workspace) washAt(k *Kernel, s *Strips, p, normal [3]float64, feel, row
 		dx, dy, down := p[0]-m[0], p[1]-m[1], math.Min(p[2]+m[2], 0)
 		lx, ly, lz := s.B[j][0]-s.A[j][0], s.B[j][1]-s.A[j][1], s.B[j][2]-s.A[j][2]
 		distance := math.Sqrt(dx*dx + dy*dy + down*down + axis)
-		ahead := share(dx / (turn * distance))
+		ahead := blend(dx / (turn * distance))
 		behind := 1 - ahead
 		at := find(k0*math.Abs(dx), k0*dy, k0*down)
 		xx, xy, xz := k.boundSlopes(&at)
@@ -173,8 +173,8 @@ const abreast = 0.3
 // for upstream and downstream pass into each other.
 const turn = 0.05
 
-// share goes smoothly from 0 at −1 to 1 at 1.
-func share(t float64) float64 {
+// blend goes smoothly from 0 at −1 to 1 at 1.
+func blend(t float64) float64 {
 	t = math.Min(1, math.Max(0, (t+1)/2))
 	return t * t * (3 - 2*t)
 }
@@ -210,11 +210,11 @@ func (w *Workspace) rank(s *Strips, points, normals [][3]float64) {
 		c, h := math.Cosh(t), math.Sinh(t)
 		kappa, along, across := k0*c*c, k0*c, k0*c*h
 		for j := range n {
-			m, p := s.Mid[j], &w.seen[j]
-			ly, lz := p.dy*blurring, p.dz*blurring
-			phase, fall := across*p.dy, kappa*p.dz
+			m, p := s.Mid[j], &w.traces
+			ly, lz := p.dy[j]*blurring, p.dz[j]*blurring
+			phase, fall := across*p.dy[j], kappa*p.dz[j]
 			blur := phase*phase + fall*fall
-			e := math.Exp(math.Max(kappa*p.z-blur*blur, -700))
+			e := math.Exp(math.Max(kappa*p.z[j]-blur*blur, -700))
 			sin, cos := math.Sincos(along*(m[0]-shape.x) + across*(m[1]-shape.y))
 			at := w.made[j*columns+2*d:]
 			at[0], at[1] = e*(lz*h*cos-ly*c*sin), e*(ly*c*cos+lz*h*sin)

@@ -1,0 +1,166 @@
+package wave
+
+import "math"
+
+// The order of operations in this file is that of the vector kernels, so that all
+// give the same bits.
+
+// traces are the strips as the waves see them, as a structure of arrays.
+type traces struct {
+	x, y, z []float64 // force points, z at most 0, m
+	dy, dz  []float64 // breadth and height, over blurring, m
+	ly, lz  []float64 // circulation times B − A, m³/s
+	runs    []run     // by surface
+}
+
+// run is a stretch of strips, from one to before another, that share a surface.
+type run struct{ surface, from, to int }
+
+func (t *traces) reset(n int) {
+	t.x, t.y, t.z = sized(t.x, n), sized(t.y, n), sized(t.z, n)
+	t.dy, t.dz, t.ly, t.lz = sized(t.dy, n), sized(t.dz, n), sized(t.ly, n), sized(t.lz, n)
+	t.runs = t.runs[:0]
+}
+
+// grow carries the last run on by one, or begins a new one where the surface is
+// another.
+func grow(runs []run, surface int) []run {
+	at := 0
+	if k := len(runs) - 1; k >= 0 {
+		if runs[k].surface == surface {
+			runs[k].to++
+			return runs
+		}
+		at = runs[k].to
+	}
+	return append(runs, run{surface, at, at + 1})
+}
+
+// amplitudes are strips' shares of the free waves in the directions θ and −θ.
+type amplitudes struct{ re, im, reM, imM []float64 }
+
+func (a *amplitudes) reset(n int) {
+	a.re, a.im, a.reM, a.imM = sized(a.re, n), sized(a.im, n), sized(a.reM, n), sized(a.imM, n)
+}
+
+// direction is one of the free waves: tan θ = sinh t.
+type direction struct {
+	sinh, cosh    float64
+	kappa         float64 // wave number, 1/m
+	along, across float64 // its components, 1/m
+	phase         float64 // largest phase of any strip, whichever its sign
+}
+
+// raiseScalar fills the amplitudes of the strips from one to before another.
+func raiseScalar(t *traces, d *direction, from, to int, a *amplitudes) {
+	for i := from; i < to; i++ {
+		phase, fall := d.across*t.dy[i], d.kappa*t.dz[i]
+		blur := phase*phase + fall*fall
+		exponent := d.kappa*t.z[i] - blur*blur
+		if !(exponent > -decay) {
+			a.re[i], a.im[i], a.reM[i], a.imM[i] = 0, 0, 0, 0
+			continue
+		}
+		along, across := d.along*t.x[i], d.across*t.y[i]
+		sin, cos := sincos(along + across)
+		sinM, cosM := sincos(along - across)
+		e := exp(exponent)
+		vertical, lateral := e*(t.ly[i]*d.cosh), e*(t.lz[i]*d.sinh)
+		a.re[i], a.im[i] = lateral*cos-vertical*sin, vertical*cos+lateral*sin
+		a.reM[i], a.imM[i] = 0-(lateral*cosM+vertical*sinM), vertical*cosM-lateral*sinM
+	}
+}
+
+// shareScalar adds weight times the product of each strip's amplitude with that
+// which it feels.
+func shareScalar(a *amplitudes, felt *amplitude, weight float64, from, to int, perStrip []float64) {
+	for i := from; i < to; i++ {
+		perStrip[i] += weight * (felt.re*a.re[i] + felt.im*a.im[i] + felt.reM*a.reM[i] + felt.imM*a.imM[i])
+	}
+}
+
+// furthestPhase is how far the three parts of π/2 hold all digits.
+const furthestPhase = 1e6
+
+// Constants of sincos and exp. Adding magic rounds to a whole number and leaves
+// it in the lowest bits.
+const (
+	magic     = 3 << 51
+	perRight  = 2 / math.Pi
+	right1    = 1.57079632673412561417e+00 // π/2 in three parts, of 33 bits the first two (fdlibm)
+	right2    = 6.07710050630396597660e-11
+	right3    = 2.02226624879595063154e-21
+	sin1      = -1.66666666666666324348e-01 // sin and cos within π/4 (fdlibm)
+	sin2      = 8.33333333332248946124e-03
+	sin3      = -1.98412698298579493134e-04
+	sin4      = 2.75573137070700676789e-06
+	sin5      = -2.50507602534068634195e-08
+	sin6      = 1.58969099521155010221e-10
+	cos1      = 4.16666666666666019037e-02
+	cos2      = -1.38888888888741095749e-03
+	cos3      = 2.48015872894767294178e-05
+	cos4      = -2.75573143513906633035e-07
+	cos5      = 2.08757232129817482790e-09
+	cos6      = -1.13596475577881948265e-11
+	perTwo    = math.Log2E
+	two1      = 6.93147180369123816490e-01 // ln 2 in two parts (fdlibm)
+	two2      = 1.90821492927058770002e-10
+	bias      = 1023
+	fractions = 52
+)
+
+// sincos returns sine and cosine of a phase to a few last bits: up to
+// furthestPhase by the polynomials of fdlibm (Sun Microsystems 1993).
+func sincos(phase float64) (sin, cos float64) {
+	if math.Abs(phase) > furthestPhase {
+		return math.Sincos(phase)
+	}
+	shifted := phase*perRight + magic
+	turns := shifted - magic
+	r := phase - turns*right1 - turns*right2 - turns*right3
+	z := r * r
+	s := r + r*z*(sin1+z*(sin2+z*(sin3+z*(sin4+z*(sin5+z*sin6)))))
+	c := 1 - 0.5*z + z*z*(cos1+z*(cos2+z*(cos3+z*(cos4+z*(cos5+z*cos6)))))
+	quadrant := math.Float64bits(shifted)
+	if quadrant&1 != 0 {
+		s, c = c, s
+	}
+	const sign = 1 << 63
+	sinSign, cosSign := quadrant<<62&sign, (quadrant+1)<<62&sign
+	return math.Float64frombits(math.Float64bits(s) ^ sinSign), math.Float64frombits(math.Float64bits(c) ^ cosSign)
+}
+
+// exp returns the exponential of a number from −700 to 0, to a few last bits:
+// Taylor's series within half a power of two.
+func exp(x float64) float64 {
+	shifted := x*perTwo + magic
+	powers := shifted - magic
+	r := x - powers*two1 - powers*two2
+	e := 1 + r*(1+r*(1./2+r*(1./6+r*(1./24+r*(1./120+r*(1./720+r*(1./5040+r*(1./40320+r*(1./362880+r*(1./3628800+r*(1./39916800+r*(1./479001600))))))))))))
+	return e * math.Float64frombits((math.Float64bits(shifted)+bias)<<fractions)
+}
+
+// imageScalar adds 2π times the velocity up and across, to port, at the force
+// points from one to before another from the image of the legs, on the points'
+// own surface or on another, smoothed there by the core (Vatistas, Kozel and Mih
+// 1991, Experiments in Fluids 11, exponent 2).
+func imageScalar(legs []leg, v *images, from, to int, own bool) {
+	for i := from; i < to; i++ {
+		y, z, up, across := v.y[i], v.z[i], v.up[i], v.across[i]
+		for j := range legs {
+			n := &legs[j]
+			dy, down := y-n.y, z-n.z
+			q := dy*dy + down*down
+			if !own {
+				q = math.Sqrt(q*q + n.core4)
+			}
+			f := n.circulation / q
+			if q <= axis {
+				f = 0
+			}
+			up += f * dy
+			across += f * down
+		}
+		v.up[i], v.across[i] = up, across
+	}
+}
