@@ -29,7 +29,7 @@ func bladed(p *Panels, strips int) {
 // BenchmarkState times one state: influence, factors, two right-hand sides
 // one after the other, and forces, under a free surface.
 func BenchmarkState(b *testing.B) {
-	for _, panels := range []int{72, 96} {
+	for _, panels := range []int{24, 48, 72, 96, 144} {
 		b.Run(fmt.Sprintf("%d panels", panels), func(b *testing.B) {
 			var p Panels
 			var w Workspace

@@ -7,7 +7,7 @@ import (
 
 // BenchmarkIncrement times the increment with its shares.
 func BenchmarkIncrement(b *testing.B) {
-	for _, n := range []int{72, 96} {
+	for _, n := range []int{24, 48, 72, 96, 144} {
 		for _, speed := range []float64{4, 12} {
 			b.Run(fmt.Sprintf("%d strips at %g m/s", n, speed), func(b *testing.B) {
 				_, s := craft(n / 6)
@@ -34,7 +34,7 @@ func BenchmarkKernel(b *testing.B) {
 // BenchmarkWash times the matrix of strips on themselves.
 func BenchmarkWash(b *testing.B) {
 	k := NewKernel()
-	for _, n := range []int{72, 96} {
+	for _, n := range []int{24, 48, 72, 96, 144} {
 		b.Run(fmt.Sprintf("%d strips", n), func(b *testing.B) {
 			_, s := craft(n / 6)
 			normals, matrix := loads(s), make([]float64, n*n)

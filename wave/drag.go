@@ -15,6 +15,7 @@ type Workspace struct {
 	sums    []amplitude // of each surface
 	middles []middle    // of each surface
 	amp     amplitudes
+	live    []run // strips that make waves in a direction
 	// finer divides the step of the quadrature; 0 counts as 1. Tests of
 	// convergence set it.
 	finer float64
@@ -133,7 +134,8 @@ func (w *Workspace) waves(s *Strips, k0 float64, perStrip []float64) float64 {
 		if k == 0 {
 			weight /= 2
 		}
-		sinh, cosh := math.Sinh(t), math.Cosh(t)
+		grown := math.Exp(t)
+		sinh, cosh := (grown-1/grown)/2, (grown+1/grown)/2
 		d := direction{sinh, cosh, k0 * cosh * cosh, k0 * cosh, k0 * cosh * sinh, 0}
 		d.phase = d.along*shape.far + d.across*shape.wide
 		short := apart * sinh * sinh
@@ -148,10 +150,13 @@ func (w *Workspace) waves(s *Strips, k0 float64, perStrip []float64) float64 {
 // quadrature to the next cannot be told to help or to harm, in the sum as in the
 // sea, and each surface is left with its own.
 func (w *Workspace) one(d *direction, weight, coherent float64, perStrip []float64) float64 {
-	raise(&w.traces, d, 0, len(w.traces.x), &w.amp)
+	w.live = w.traces.above(-decay/d.kappa, w.live[:0])
 	clear(w.sums)
-	for _, r := range w.traces.runs {
-		w.sums[r.surface].take(&w.amp, r)
+	for _, r := range w.live {
+		raise(&w.traces, d, r.from, r.to, &w.amp)
+		var s sums
+		take(&w.amp, r.from, r.to, &s)
+		w.sums[r.surface].add(s.whole(), 1)
 	}
 	var sum amplitude
 	for k := range w.sums {
@@ -165,22 +170,11 @@ func (w *Workspace) one(d *direction, weight, coherent float64, perStrip []float
 		own.add(sum, coherent)
 	}
 	if perStrip != nil {
-		for _, r := range w.traces.runs {
+		for _, r := range w.live {
 			share(&w.amp, &w.sums[r.surface], weight, r.from, r.to, perStrip)
 		}
 	}
 	return weight * total
-}
-
-// take adds the amplitudes of a run of strips.
-func (a *amplitude) take(b *amplitudes, r run) {
-	re, im, reM, imM := b.re[r.from:r.to], b.im[r.from:r.to], b.reM[r.from:r.to], b.imM[r.from:r.to]
-	for i := range re {
-		a.re += re[i]
-		a.im += im[i]
-		a.reM += reM[i]
-		a.imM += imM[i]
-	}
 }
 
 func (a *amplitude) add(b amplitude, share float64) {
@@ -227,6 +221,7 @@ func (w *Workspace) look(s *Strips, k0 float64) shape {
 	if weight == 0 {
 		return f
 	}
+	seen.cut()
 	f.x, f.y, f.depth = f.x/weight, f.y/weight, f.depth/weight
 	w.middles = sized(w.middles, len(w.own))
 	clear(w.middles)

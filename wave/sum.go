@@ -1,6 +1,9 @@
 package wave
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // The order of operations in this file is that of the vector kernels, so that all
 // give the same bits.
@@ -11,6 +14,13 @@ type traces struct {
 	dy, dz  []float64 // breadth and height, over blurring, m
 	ly, lz  []float64 // circulation times B − A, m³/s
 	runs    []run     // by surface
+	blocks  []block
+}
+
+// block is a stretch of up to eight strips of one run, the highest of them at top.
+type block struct {
+	run
+	top float64
 }
 
 // run is a stretch of strips, from one to before another, that share a surface.
@@ -20,6 +30,33 @@ func (t *traces) reset(n int) {
 	t.x, t.y, t.z = sized(t.x, n), sized(t.y, n), sized(t.z, n)
 	t.dy, t.dz, t.ly, t.lz = sized(t.dy, n), sized(t.dz, n), sized(t.ly, n), sized(t.lz, n)
 	t.runs = t.runs[:0]
+}
+
+// cut fills the blocks from the runs.
+func (t *traces) cut() {
+	t.blocks = t.blocks[:0]
+	for _, r := range t.runs {
+		for from := r.from; from < r.to; from += partials {
+			to := min(from+partials, r.to)
+			t.blocks = append(t.blocks, block{run{r.surface, from, to}, slices.Max(t.z[from:to])})
+		}
+	}
+}
+
+// above appends the stretches of strips of which some are above a height.
+func (t *traces) above(height float64, live []run) []run {
+	for i := range t.blocks {
+		b := &t.blocks[i]
+		if !(b.top > height) {
+			continue
+		}
+		if k := len(live) - 1; k >= 0 && live[k].to == b.from && live[k].surface == b.surface {
+			live[k].to = b.to
+			continue
+		}
+		live = append(live, b.run)
+	}
+	return live
 }
 
 // grow carries the last run on by one, or begins a new one where the surface is
@@ -68,6 +105,35 @@ func raiseScalar(t *traces, d *direction, from, to int, a *amplitudes) {
 		vertical, lateral := e*(t.ly[i]*d.cosh), e*(t.lz[i]*d.sinh)
 		a.re[i], a.im[i] = lateral*cos-vertical*sin, vertical*cos+lateral*sin
 		a.reM[i], a.imM[i] = 0-(lateral*cosM+vertical*sinM), vertical*cosM-lateral*sinM
+	}
+}
+
+// partials is how many sums a run of strips is added up in, each strip to the one
+// that its place calls for.
+const partials = 8
+
+// folded returns the sum of partial sums.
+func folded(p *[partials]float64) float64 {
+	return ((p[0] + p[4]) + (p[2] + p[6])) + ((p[1] + p[5]) + (p[3] + p[7]))
+}
+
+// sums are the partial sums of a run of strips.
+type sums struct{ re, im, reM, imM [partials]float64 }
+
+// whole folds the sums.
+func (s *sums) whole() amplitude {
+	return amplitude{folded(&s.re), folded(&s.im), folded(&s.reM), folded(&s.imM)}
+}
+
+// takeScalar adds the amplitudes of the strips from one to before another to the
+// sums of a run of strips, of which those before are in whole eights.
+func takeScalar(a *amplitudes, from, to int, s *sums) {
+	for i := from; i < to; i++ {
+		k := (i - from) % partials
+		s.re[k] += a.re[i]
+		s.im[k] += a.im[i]
+		s.reM[k] += a.reM[i]
+		s.imM[k] += a.imM[i]
 	}
 }
 

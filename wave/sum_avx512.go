@@ -41,12 +41,12 @@ func raise8(t *traces, d *direction, from, to int, a *amplitudes) {
 		along, across := each8(d.along).Mul(load8(t.x[i:])), each8(d.across).Mul(load8(t.y[i:]))
 		sin, cos := sincos8(along.Add(across))
 		sinM, cosM := sincos8(along.Sub(across))
-		e := exp8(exponent.Merge(zero, seen)).Masked(seen)
+		e := exp8(exponent.Merge(zero, seen))
 		vertical, lateral := e.Mul(load8(t.ly[i:]).Mul(cosh)), e.Mul(load8(t.lz[i:]).Mul(sinh))
-		lateral.Mul(cos).Sub(vertical.Mul(sin)).StoreSlice(a.re[i:])
-		vertical.Mul(cos).Add(lateral.Mul(sin)).StoreSlice(a.im[i:])
-		zero.Sub(lateral.Mul(cosM).Add(vertical.Mul(sinM))).StoreSlice(a.reM[i:])
-		vertical.Mul(cosM).Sub(lateral.Mul(sinM)).StoreSlice(a.imM[i:])
+		lateral.Mul(cos).Sub(vertical.Mul(sin)).Masked(seen).StoreSlice(a.re[i:])
+		vertical.Mul(cos).Add(lateral.Mul(sin)).Masked(seen).StoreSlice(a.im[i:])
+		zero.Sub(lateral.Mul(cosM).Add(vertical.Mul(sinM))).Masked(seen).StoreSlice(a.reM[i:])
+		vertical.Mul(cosM).Sub(lateral.Mul(sinM)).Masked(seen).StoreSlice(a.imM[i:])
 	}
 	archsimd.ClearAVXUpperBits()
 }
