@@ -84,22 +84,9 @@ func (f *factors) exchange(k int) regularity {
 // update takes what the columns from one to before another eliminate off the
 // columns that follow them: first in their own rows, then below.
 func (f *factors) update(from, to int) {
-	stride := f.stride
-	for r := range rank {
-		row := f.a[(from+r)*stride : (from+r+1)*stride]
-		for s := range r {
-			above := f.a[(from+s)*stride : (from+s+1)*stride]
-			takeScaled(row[to:], above[to:], row[from+s])
-		}
-	}
-	above := f.above[:(stride-to)*rank]
-	for r := range rank {
-		row := f.a[(from+r)*stride+to : (from+r+1)*stride]
-		for j := 0; j < len(row); j += rank {
-			*(*[rank]float64)(above[(j+r)*rank:]) = [rank]float64(row[j:])
-		}
-	}
-	takeProducts(f.a[to*stride:f.n*stride], stride, from, above)
+	above := f.above[:(f.stride-to)*rank]
+	settle(f.a[from*f.stride:to*f.stride], f.stride, from, above)
+	takeProducts(f.a[to*f.stride:f.n*f.stride], f.stride, from, above)
 }
 
 // solve replaces the sides right-hand sides of the transposed system, value k of
@@ -163,6 +150,24 @@ func takeScaledScalar(into, by []float64, factor float64) {
 	by = by[:len(into)]
 	for i := range into {
 		into[i] -= factor * by[i]
+	}
+}
+
+// settleScalar makes the rows of U of a strip at from out of its rows of a, past
+// the strip, and copies them to above.
+func settleScalar(a []float64, stride, from int, above []float64) {
+	for r := range rank {
+		l := (*[rank]float64)(a[r*stride+from:])
+		row := a[r*stride+from+rank : (r+1)*stride]
+		for j := 0; j+rank <= len(row); j += rank {
+			v, up := (*[rank]float64)(row[j:]), (*[rank * rank]float64)(above[j*rank:])
+			for s := range r {
+				for k := range v {
+					v[k] -= l[s] * up[s*rank+k]
+				}
+			}
+			*(*[rank]float64)(up[r*rank:]) = *v
+		}
 	}
 }
 

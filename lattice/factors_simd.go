@@ -30,6 +30,48 @@ func eliminate4(a []float64, stride, from, k int, inverse float64, right *[rank]
 	archsimd.ClearAVXUpperBits()
 }
 
+// settle8 is settleScalar by eight.
+func settle8(a []float64, stride, from int, above []float64) {
+	for r := range rank {
+		l := (*[rank]float64)(a[r*stride+from:])
+		row, u := a[r*stride+from+rank:(r+1)*stride], above
+		for len(row) >= rank && len(u) >= rank*rank {
+			up := (*[rank * rank]float64)(u)
+			v := load8(row)
+			for s := range r {
+				v = v.Sub(each8(l[s&(rank-1)]).Mul(load8(up[(s&(rank-1))*rank:])))
+			}
+			v.StoreSlice(row)
+			v.StoreSlice(up[r*rank:])
+			row, u = row[rank:], u[rank*rank:]
+		}
+	}
+	archsimd.ClearAVXUpperBits()
+}
+
+// settle4 is settleScalar by twice four.
+func settle4(a []float64, stride, from int, above []float64) {
+	for r := range rank {
+		l := (*[rank]float64)(a[r*stride+from:])
+		row, u := a[r*stride+from+rank:(r+1)*stride], above
+		for len(row) >= rank && len(u) >= rank*rank {
+			up := (*[rank * rank]float64)(u)
+			v, w := load4(row), load4(row[4:])
+			for s := range r {
+				factor := each4(l[s&(rank-1)])
+				v = v.Sub(factor.Mul(load4(up[(s&(rank-1))*rank:])))
+				w = w.Sub(factor.Mul(load4(up[(s&(rank-1))*rank+4:])))
+			}
+			v.StoreSlice(row)
+			w.StoreSlice(row[4:])
+			v.StoreSlice(up[r*rank:])
+			w.StoreSlice(up[r*rank+4:])
+			row, u = row[rank:], u[rank*rank:]
+		}
+	}
+	archsimd.ClearAVXUpperBits()
+}
+
 // takeProducts8 is takeProductsScalar by eight.
 func takeProducts8(a []float64, stride, from int, above []float64) {
 	for ; len(a) >= stride; a = a[stride:] {

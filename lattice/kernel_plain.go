@@ -27,6 +27,8 @@ func eliminate(a []float64, stride, from, k int, inverse float64, right *[rank]f
 
 func takeScaled(into, by []float64, factor float64) { takeScaledScalar(into, by, factor) }
 
+func settle(a []float64, stride, from int, above []float64) { settleScalar(a, stride, from, above) }
+
 func takeProducts(a []float64, stride, from int, above []float64) {
 	takeProductsScalar(a, stride, from, above)
 }

@@ -94,6 +94,17 @@ func eliminate(a []float64, stride, from, k int, inverse float64, right *[rank]f
 	}
 }
 
+func settle(a []float64, stride, from int, above []float64) {
+	switch lanes() {
+	case width8:
+		settle8(a, stride, from, above)
+	case width4:
+		settle4(a, stride, from, above)
+	default:
+		settleScalar(a, stride, from, above)
+	}
+}
+
 func takeProducts(a []float64, stride, from int, above []float64) {
 	switch lanes() {
 	case width8:

@@ -98,9 +98,9 @@ func TestStatesHaveTheSameBits(t *testing.T) {
 func TestFactorsHaveTheSameBits(t *testing.T) {
 	random := rand.New(rand.NewPCG(1, 2))
 	for _, width := range widths(t) {
-		products, eliminate, scaled, add := takeProducts4, eliminate4, takeScaled4, addProducts4
+		products, settle, eliminate, scaled, add := takeProducts4, settle4, eliminate4, takeScaled4, addProducts4
 		if width == width8 {
-			products, eliminate, scaled, add = takeProducts8, eliminate8, takeScaled8, addProducts8
+			products, settle, eliminate, scaled, add = takeProducts8, settle8, eliminate8, takeScaled8, addProducts8
 		}
 		const rows, stride = 13, 40
 		got, above := make([]float64, rows*stride), make([]float64, rank*stride)
@@ -113,6 +113,10 @@ func TestFactorsHaveTheSameBits(t *testing.T) {
 		products(got, stride, 8, above)
 		takeProductsScalar(want, stride, 8, above)
 		sameBits(t, "products", got, want)
+		settle(got[:rank*stride], stride, 16, above)
+		sum := append([]float64(nil), above...)
+		settleScalar(want[:rank*stride], stride, 16, above)
+		sameBits(t, "rows above", append(got, sum...), append(want, above...))
 		right := [rank]float64(above)
 		right[0], right[1] = 0, 0
 		eliminate(got, stride, 16, 1, 0.37, &right)
