@@ -88,7 +88,7 @@ func Run(ctx context.Context, r Request) (*Result, error) {
 		return nil, err
 	}
 	res := &Result{
-		Version: Version, Kernel: Kernel(), Verb: r.Question.Verb(), Boats: []Source{}, Question: r.Question,
+		Version: Version, Kernel: Kernel, Verb: r.Question.Verb(), Boats: []Source{}, Question: r.Question,
 		Verdict: verdict, Results: results, Caution: Caution,
 	}
 	prints := make([]string, len(d.sheets))
