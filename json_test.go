@@ -24,6 +24,7 @@ import (
 func jsonSections() map[string]reflect.Type {
 	return map[string]reflect.Type{
 		"Every verb":              reflect.TypeFor[study.Result](),
+		"Question of check":       reflect.TypeFor[study.Check](),
 		"Question of levers":      reflect.TypeFor[study.Levers](),
 		"Question of tow":         reflect.TypeFor[study.Tow](),
 		"Question of sweep":       reflect.TypeFor[study.Sweep](),

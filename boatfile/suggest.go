@@ -59,3 +59,25 @@ func editDistance(a, b string) int {
 	}
 	return last[len(t)]
 }
+
+// Starred tells whether a text matches a pattern in which each star stands for any
+// run of letters: "*wing*" matches "inner wing".
+func Starred(pattern, text string) bool {
+	parts := strings.Split(pattern, "*")
+	if len(parts) == 1 {
+		return pattern == text
+	}
+	rest, ok := strings.CutPrefix(text, parts[0])
+	if !ok {
+		return false
+	}
+	last := len(parts) - 1
+	for _, part := range parts[1:last] {
+		at := strings.Index(rest, part)
+		if at < 0 {
+			return false
+		}
+		rest = rest[at+len(part):]
+	}
+	return strings.HasSuffix(rest, parts[last])
+}

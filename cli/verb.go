@@ -26,6 +26,7 @@ type checkCommand struct {
 	File   []string `arg:"" optional:"" help:"Boat files."`
 	JSON   bool     `name:"json" help:"Write JSON in SI units."`
 	Schema bool     `help:"Print the JSON Schema of boat files."`
+	Rule   string   `placeholder:"examples/class-rule/sound-40.yaml" help:"Hold the boats against a class rule: each limit with the boat's figure and what is left of it."`
 }
 
 func (c *checkCommand) files() []string { return c.File }
@@ -35,13 +36,14 @@ func (c *checkCommand) question() (study.Question, error) {
 	if len(c.File) == 0 {
 		return nil, errors.New("check: no boat file is named\nhint: foilwright check examples/which-foil/sorrel.yaml")
 	}
-	return &study.Check{}, nil
+	return &study.Check{Rule: c.Rule}, nil
 }
 
 // Help shows an example.
 func (*checkCommand) Help() string {
-	return `Example:
-  foilwright check examples/which-foil/sorrel.yaml examples/which-foil/tansy.yaml`
+	return `Examples:
+  foilwright check examples/which-foil/sorrel.yaml examples/which-foil/tansy.yaml
+  foilwright check examples/class-rule/medlar.yaml --rule examples/class-rule/sound-40.yaml`
 }
 
 type leversCommand struct {

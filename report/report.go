@@ -18,8 +18,11 @@ func Text(r *study.Result) string {
 	var p page
 	switch results := r.Results.(type) {
 	case *study.CheckResult:
-		p.check(results)
-		return p.String()
+		if len(results.Rule) == 0 {
+			p.check(results)
+			return p.String()
+		}
+		p.rules(results.Rule)
 	case *study.LeversResult:
 		p.levers(results)
 	case *study.TowResult:

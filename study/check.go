@@ -2,6 +2,8 @@ package study
 
 import (
 	"context"
+	"crypto/sha256"
+	"errors"
 	"fmt"
 
 	"foilwright/balance"
@@ -9,11 +11,15 @@ import (
 	"foilwright/boatfile"
 	"foilwright/fluid"
 	"foilwright/quantity"
+	"foilwright/rule"
 )
 
 // Check asks what is in boat files: faults, assumptions, what is uncertain, and
-// what differs between them.
-type Check struct{}
+// what differs between them; and, where a rule is named, whether the boats keep it.
+type Check struct {
+	Rule            string `json:"rule,omitempty"`             // name of a file
+	RuleFingerprint string `json:"rule_fingerprint,omitempty"` // filled in: SHA-256 of its text
+}
 
 // Verb names the question.
 func (*Check) Verb() string { return "check" }
@@ -21,7 +27,8 @@ func (*Check) Verb() string { return "check" }
 // CheckResult is what is in boat files.
 type CheckResult struct {
 	Files       []FileCheck      `json:"files"`
-	Differences []FileDifference `json:"differences"` // of each file from the first
+	Differences []FileDifference `json:"differences"`    // of each file from the first
+	Rule        []*rule.Result   `json:"rule,omitempty"` // of each file, where a rule was named and no file has faults
 }
 
 // FileCheck is what is in one boat file. With faults, the rest is empty.
@@ -108,7 +115,44 @@ func (q *Check) ask(_ context.Context, d *desk) (any, Verdict, error) {
 		r.Files = append(r.Files, c)
 	}
 	r.Differences = differing(d.sheets)
-	return r, verdict, nil
+	if q.Rule == "" {
+		return r, verdict, nil
+	}
+	err := q.hold(d, r)
+	for _, held := range r.Rule {
+		if held.Broken > 0 && verdict == Answered {
+			verdict = HonestNo
+		}
+	}
+	return r, verdict, err
+}
+
+// hold reads the rule and holds every boat against it, where none has faults.
+func (q *Check) hold(d *desk, r *CheckResult) error {
+	text, err := d.request.Open(q.Rule)
+	if err != nil {
+		return err
+	}
+	q.RuleFingerprint = fmt.Sprintf("%x", sha256.Sum256(text))
+	limits, err := rule.Read(q.Rule, text)
+	if err != nil {
+		return err
+	}
+	for i := range r.Files {
+		if len(r.Files[i].Faults) > 0 {
+			return nil
+		}
+	}
+	var all []error
+	for i, s := range d.sheets {
+		held, err := limits.Check(s, d.boats[i])
+		if err != nil {
+			all = append(all, err)
+			continue
+		}
+		r.Rule = append(r.Rule, held)
+	}
+	return errors.Join(all...)
 }
 
 // describe tells what a file without faults holds.

@@ -70,32 +70,11 @@ func Matches(path string, c boatfile.Change) bool {
 		return false
 	}
 	for i, w := range wanted {
-		if !starred(strings.TrimSpace(w), keys[i]) {
+		if !boatfile.Starred(strings.TrimSpace(w), keys[i]) {
 			return false
 		}
 	}
 	return true
-}
-
-// starred tells whether a text matches one with stars.
-func starred(pattern, text string) bool {
-	parts := strings.Split(pattern, "*")
-	if len(parts) == 1 {
-		return pattern == text
-	}
-	rest, ok := strings.CutPrefix(text, parts[0])
-	if !ok {
-		return false
-	}
-	last := len(parts) - 1
-	for _, part := range parts[1:last] {
-		at := strings.Index(rest, part)
-		if at < 0 {
-			return false
-		}
-		rest = rest[at+len(part):]
-	}
-	return strings.HasSuffix(rest, parts[last])
 }
 
 // Group is a cause that a person wants to see: a name, and what it holds, as paths
