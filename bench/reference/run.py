@@ -1,0 +1,98 @@
+"""Solves one problem, as a file of JSON describes it, and prints what it found and
+how long it took, as JSON.
+
+    run.py problem.json                 all starts, cold, with times
+    run.py problem.json --starts 1      the first start alone
+    run.py problem.json --states        loads in the problem's states, item by item
+    run.py problem.json --profile       where the time goes, as a table, to standard error
+"""
+
+import argparse
+import cProfile
+import json
+import os
+import platform
+import pstats
+import sys
+import time
+
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # one core; small matrices gain nothing from more
+
+import numpy as np
+import scipy
+
+from trim import Trim
+
+FEASIBLE = 1e-8  # the largest violation that an answer may carry
+
+
+def states(trim):
+    """Loads in each state: objective, rows, items about the datum."""
+    out = []
+    for s in trim.problem["States"]:
+        x = np.array(s["X"])
+        trim.balance.forget()
+        value = trim.evaluate(x)
+        loads = trim.balance.at(trim.state(x))[0]
+        items = [{"Part": part, "Piece": piece, "Cause": cause, "Force": total[0].tolist(), "Moment": total[1].tolist()}
+                 for (part, piece, cause), total in loads.items().items()]
+        equal = np.r_[np.ones(6, bool), trim.equal]
+        out.append({"X": s["X"], "Objective": -trim.progress(x) / trim.unit, "Equal": value[equal].tolist(),
+                    "Inequal": value[~equal].tolist(), "Items": items})
+    return out
+
+
+def solve(trim, starts):
+    """Searches from every start; times in seconds."""
+    begin = time.perf_counter()
+    ends = []
+    for start in starts:
+        at = time.perf_counter()
+        ends.append(trim.search(start))
+        ends[-1]["Seconds"] = time.perf_counter() - at
+    seconds = time.perf_counter() - begin
+    good = [e for e in ends if e["Violation"] <= FEASIBLE]
+    return {"Seconds": seconds, "Ends": ends, "Best": max(good, key=lambda e: e["Progress"], default=None)}
+
+
+def one_state(trim, x, repeat=50):
+    """Seconds for all loads in one state whose geometry is new each time: the best
+    of many."""
+    best = float("inf")
+    for k in range(repeat):
+        moved = np.array(x)
+        moved[2] += 1e-7 * k
+        trim.balance.forget()
+        at = time.perf_counter()
+        trim.evaluate(moved)
+        best = min(best, time.perf_counter() - at)
+    return best
+
+
+def main():
+    parser = argparse.ArgumentParser()
+    parser.add_argument("problem")
+    parser.add_argument("--starts", type=int, default=0)
+    parser.add_argument("--states", action="store_true")
+    parser.add_argument("--profile", action="store_true")
+    ask = parser.parse_args()
+    with open(ask.problem, encoding="utf-8") as file:
+        problem = json.load(file)
+    trim = Trim(problem)
+    if ask.states:
+        json.dump({"States": states(trim)}, sys.stdout)
+        return
+    profile = cProfile.Profile() if ask.profile else None
+    if profile:
+        profile.enable()
+    out = solve(trim, problem["Starts"][:ask.starts or None])
+    if profile:
+        profile.disable()
+        pstats.Stats(profile, stream=sys.stderr).strip_dirs().sort_stats("tottime").print_stats(30)
+    if out["Best"]:
+        out["OneState"] = one_state(trim, out["Best"]["X"])
+    out["Build"] = f"Python {platform.python_version()}, numpy {np.__version__}, SciPy {scipy.__version__}"
+    json.dump(out, sys.stdout)
+
+
+main()

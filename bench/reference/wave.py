@@ -1,0 +1,67 @@
+"""What waves of a finite Froude number add to the drag of strips under a
+surface of zero potential: W - 2 sigma."""
+
+import numpy as np
+
+DECAY = 25.0      # exponent below which an amplitude counts for nothing
+BLURRING = 3.5    # radians over a strip at which its amplitude fades
+MOST = 400        # directions on either side of the track
+COHERENCE = 0.7   # see coherent below
+DIGITS, CROWDED = 14.0, 1.5
+
+
+def increment(lattice, circulation, k0):
+    """Drag increment of each strip over density, m4/s2; circulation in m2/s,
+    k0 = g/V^2."""
+    leg = lattice.legs @ circulation
+    share = -2 * circulation * (lattice.image @ leg)
+    return share + waves(lattice, circulation, k0)
+
+
+def waves(lattice, circulation, k0):
+    """W over density, m4/s2, of each strip: the trapezoidal rule over directions."""
+    mid, ly, lz = lattice.mid, lattice.bound[:, 1], lattice.bound[:, 2]
+    z = np.minimum(mid[:, 2], 0)
+    width = np.hypot(ly, lz)
+    middle = (width[:, None] * mid[:, :2]).sum(axis=0) / width.sum()
+    depth = (width * -z).sum() / width.sum()
+    x, y = mid[:, 0] - middle[0], mid[:, 1] - middle[1]
+    surfaces, which = np.unique(lattice.surface, return_inverse=True)
+    belongs = (which[:, None] == np.arange(len(surfaces))).astype(float)  # (strip, surface)
+    widths, moments = width @ belongs, (width * y) @ belongs
+    apart = 2 * np.sqrt((moments ** 2 / widths).sum() / width.sum())
+    length = np.sqrt(12 * (width * x * x).sum() / width.sum())
+    breadth = np.sqrt(12 * (width * y * y).sum() / width.sum())
+    dy, dz = ly / BLURRING, lz / BLURRING
+    root = DECAY ** 0.25
+    with np.errstate(divide="ignore"):
+        deepest = np.where(z < 0, -DECAY / z, np.inf)
+        reach = np.minimum(np.minimum(k0 + root / np.abs(dy), root / np.abs(dz)), deepest).max()
+    if reach <= k0:
+        return np.zeros_like(circulation)
+    last = np.arccosh(np.sqrt(reach / k0))
+    alpha = np.arctan2(2 * depth, breadth) / 2
+    step = max(2 * np.pi / (k0 * (breadth + CROWDED * length) + DIGITS / max(alpha, 0.02)), last / MOST)
+
+    t = np.arange(int(last / step) + 1) * step
+    sinh, cosh = np.sinh(t)[:, None], np.cosh(t)[:, None]
+    weight = k0 * k0 / (2 * np.pi) * step * cosh * cosh
+    weight[0] /= 2
+    # Surfaces apart across the stream: what waves too short for the quadrature do
+    # between them counts neither way.
+    coherent = np.exp(-(COHERENCE * k0 * apart * step * sinh * sinh) ** 2)
+
+    along, across, kappa = k0 * cosh, k0 * cosh * sinh, k0 * cosh * cosh
+    blur = (across * dy) ** 2 + (kappa * dz) ** 2
+    exponent = kappa * z - blur * blur
+    size = np.where(exponent < -DECAY, 0, np.exp(np.maximum(exponent, -DECAY)))
+    turn_x, turn_y = np.exp(1j * (along * x)), np.exp(1j * (across * y))
+    vertical, lateral = 1j * (size * cosh * (circulation * ly)), size * sinh * (circulation * lz)
+    plus = (lateral + vertical) * (turn_x * turn_y)
+    minus = (vertical - lateral) * (turn_x * turn_y.conj())
+    share = 0
+    for amplitude in (plus, minus):
+        own = amplitude @ belongs                      # (direction, surface)
+        felt = (1 - coherent) * own + coherent * own.sum(axis=1, keepdims=True)
+        share = share + (weight * (felt[:, which].conj() * amplitude).real).sum(axis=0)
+    return share
