@@ -146,7 +146,7 @@ func TestReferenceIsTheSameProblem(t *testing.T) {
 		compareStates(t, i, b, &looked.States[i], &reference.States[i])
 	}
 	var found referenceAnswer
-	runReference(t, &found, file)
+	runReference(t, &found, file, "--starts", "2")
 	for _, end := range found.Ends {
 		t.Logf("SLSQP: progress %.6f m/s, violation %.1e, %d iterations, %d evaluations, %.2f s, %s", end.Progress, end.Violation, end.Iterations, end.Evaluations, end.Seconds, end.Message)
 	}

@@ -20,7 +20,7 @@ import (
 const python = "/usr/bin/python3"
 
 // needSciPy skips where SciPy is missing, and fails where it is said to be there.
-func needSciPy(t *testing.T) {
+func needSciPy(t testing.TB) {
 	t.Helper()
 	if err := exec.Command(python, "-c", "import scipy").Run(); err != nil {
 		if strings.Contains(os.Getenv("FOILWRIGHT_NEEDS"), "scipy") {

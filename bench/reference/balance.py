@@ -28,30 +28,40 @@ def track_from_boat(leeway, pitch, heel):
 
 
 class Loads:
-    """Loads of one state: groups of forces with places, and their sums."""
+    """Loads of one state: groups of forces with places, and their sums.
+
+    A group has a row of forces for each part; moments come out of the sums of
+    place times force, one small matrix product a group."""
 
     def __init__(self, state):
         self.datum = np.array([0, 0, state.height])
-        self.force, self.moment = np.zeros(3), np.zeros(3)
+        self.force, self.products, self.turning = np.zeros(3), np.zeros((3, 3)), np.zeros(3)
         self.groups = []
 
-    def add(self, names, force, place):
-        """Forces by item, (item, any, 3), at places of the same shape."""
-        self.force += force.sum(axis=(0, 1))
-        self.moment += cross(place - self.datum, force).sum(axis=(0, 1))
-        self.groups.append((names, force, place, None))
+    def add(self, parts, cause, force, place):
+        """Forces, (part, any, 3), at places of the same shape."""
+        flat = force.reshape(-1, 3)
+        self.force += flat.sum(axis=0)
+        self.products += place.reshape(-1, 3).T @ flat
+        self.groups.append((parts, cause, force, place, None))
 
-    def turn(self, names, moment):
-        """Pure moments by item, (item, any, 3)."""
-        self.moment += moment.sum(axis=(0, 1))
-        self.groups.append((names, None, None, moment))
+    def turn(self, parts, cause, moment):
+        """Pure moments, (part, any, 3)."""
+        self.turning += moment.reshape(-1, 3).sum(axis=0)
+        self.groups.append((parts, cause, None, None, moment))
+
+    def moment(self):
+        """Sum of moments about the datum."""
+        p, f, z = self.products, self.force, self.datum[2]
+        about_origin = np.array([p[1, 2] - p[2, 1], p[2, 0] - p[0, 2], p[0, 1] - p[1, 0]])
+        return about_origin + self.turning - np.array([-z * f[1], z * f[0], 0])
 
     def items(self):
         """Force and moment about the datum of every item, by part, piece and cause."""
         out = {}
-        for names, force, place, moment in self.groups:
-            for i, name in enumerate(names):
-                total = out.setdefault(name, np.zeros((2, 3)))
+        for parts, cause, force, place, moment in self.groups:
+            for i, part in enumerate(parts):
+                total = out.setdefault((*part, cause), np.zeros((2, 3)))
                 if moment is not None:
                     total[1] += moment[i].sum(axis=0)
                 else:
@@ -72,7 +82,7 @@ class Balance:
         self.sails = Sails(boat, problem, self.wind)
         self.windage = Windage(boat, problem, self.wind)
         self.weight, self.arm = problem["Weight"], problem["Weight"] * boat["Length"]
-        self.mass_names = [w["Name"] for w in boat["Weights"]] + [f["Name"] for f in boat["Foils"]]
+        self.hung = [(w["Name"], "") for w in boat["Weights"]] + [(f["Name"], "") for f in boat["Foils"]]
         self.masses = np.array([w["Mass"] for w in boat["Weights"]] + [f["Mass"] for f in boat["Foils"]])
         self.places = np.array([vector(w["At"]) for w in boat["Weights"]])
         self.shifts = [(i, axis, c) for i, w in enumerate(boat["Weights"]) for axis, c in enumerate(w["Shift"]) if c >= 0]
@@ -107,41 +117,39 @@ class Balance:
         turns, origins = g.pose
         hung = np.einsum("fij,fj->fi", turns, self.foils.mass_point) + origins
         at = np.concatenate([places @ s.turn.T + [0, 0, s.height], hung])
-        out.add([(n, "", "weight") for n in self.mass_names], down(-GRAVITY * self.masses)[:, None], at[:, None])
+        out.add(self.hung, "weight", down(-GRAVITY * self.masses)[:, None], at[:, None])
         return places - self.places
 
     def water(self, out, s, g, w):
-        for name, place, drag, lift in self.foils.bodies_loads(g, s.turn, s.height, s.speed):
-            out.add([(name, "", "bodies"), (name, "", "buoyancy")], np.array([[[-drag, 0, 0]], [[0, 0, lift]]]),
-                    np.array([[place], [place]]))
+        for part, place, drag, lift in self.foils.bodies_loads(g, s.turn, s.height, s.speed):
+            out.add([part], "bodies", np.array([-drag, 0, 0]).reshape(1, 1, 3), place.reshape(1, 1, 3))
+            out.add([part], "buoyancy", np.array([0, 0, lift]).reshape(1, 1, 3), place.reshape(1, 1, 3))
         if not g.n:
             return
-        names = lambda cause: [(*self.foils.names[i], cause) for i in g.piece]
         by = lambda a: a.reshape(g.n, -1, 3)
-        quarter, force = by(g.quarter), w.lattice_force
-        out.add(names("lift"), by(force * [0, 1, 1]), quarter)
-        out.add(names("induced drag"), by(force * [1, 0, 0]), quarter)
+        quarter = by(g.quarter)
+        out.add(g.parts, "lift", by(w.lattice_force * [0, 1, 1]), quarter)
+        out.add(g.parts, "induced drag", by(w.lattice_force * [1, 0, 0]), quarter)
         for cause, drag in (("waves", w.wave), ("profile drag", w.profile), ("stall", w.stall)):
-            out.add(names(cause), by(aft(drag)), quarter)
-        out.turn(names("profile drag"), by(w.moment))
-        out.add(names("buoyancy"), by(down(w.buoyancy)), by(w.middle))
-        out.add(names("spray"), aft(w.spray), g.ends_point)
-        out.add(names("junctions"), aft(w.junction)[:, None], g.ends_point[:, :1])
+            out.add(g.parts, cause, by(aft(drag)), quarter)
+        out.turn(g.parts, "profile drag", by(w.moment))
+        out.add(g.parts, "buoyancy", by(down(w.buoyancy)), by(w.middle))
+        out.add(g.parts, "spray", aft(w.spray), g.ends_point)
+        out.add(g.parts, "junctions", aft(w.junction)[:, None], g.ends_point[:, :1])
 
     def air(self, out, s, g, sails, moved):
         forces, self.margins = self.sails.pull(sails, s.settings)
-        n = len(self.sails.sails)
-        by = lambda a: a.reshape(n, -1, 3)
+        by = lambda a: a.reshape(len(self.sails.parts), -1, 3)
         for cause, force in zip(("sail lift", "sail induced drag", "sail section drag"), forces):
-            out.add([(name, "", cause) for name in self.sails.names], by(force), by(sails.at))
+            out.add(self.sails.parts, cause, by(force), by(sails.at))
         force, place = self.windage.loads(s.turn, s.height, s.speed, s.angle, moved)
-        out.add([(name, "", "windage") for name in self.windage.names], force, place)
+        out.add(self.windage.parts, "windage", force, place)
         force, place = self.foils.windage(g, self.wind, self.density, s.speed, s.angle)
-        out.add([(*self.foils.names[i], "windage") for i in g.dry_piece], force, place)
+        out.add(g.dry_parts, "windage", force, place)
 
     def residual(self, loads):
         """The six sums over weight, and weight times length."""
-        return np.concatenate([loads.force / self.weight, loads.moment / self.arm])
+        return np.concatenate([loads.force / self.weight, loads.moment() / self.arm])
 
 
 def down(size):

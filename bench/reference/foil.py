@@ -35,7 +35,7 @@ class Along:
 
     def at(self, piece, share):
         """Values at shares, of the pieces named by an array of the same shape."""
-        gone = np.clip(share[..., None] - self.knot[piece], 0, self.reach[piece])
+        gone = np.minimum(np.maximum(share[..., None] - self.knot[piece], 0), self.reach[piece])
         return self.first[piece] + (self.slope[piece] * gone).sum(axis=-1)
 
 
@@ -62,7 +62,7 @@ class Paths:
         """Points and unit tangents, (..., 3)."""
         d = share * self.whole[piece]
         k = np.minimum((d[..., None] > self.ends[piece]).sum(axis=-1), self.count[piece] - 1)
-        d = np.clip(d - self.begin[piece, k], 0, self.length[piece, k])
+        d = np.minimum(np.maximum(d - self.begin[piece, k], 0), self.length[piece, k])
         radius = self.radius[piece, k]
         bent = radius > 0
         turn = d / np.where(bent, radius, 1)
@@ -87,8 +87,12 @@ class Strips:
     """What sections need of each strip: see section.drag_parts."""
 
 
+class Geometry:
+    """Foils in one attitude and setting, cut into strips, with their lattice."""
+
+
 class Water:
-    """Loads of one state: item arrays (piece, ...) and what margins need."""
+    """What the water does to one geometry at one speed and flap setting."""
 
 
 class Foils:
@@ -134,16 +138,18 @@ class Foils:
 
     def sample(self):
         """Points at which a piece is looked at for the water's surface."""
-        shares, pieces = [], []
+        shares, pieces, stretches = [], [], []
         for i, breaks in enumerate(self.paths.breaks):
             last = 0.0
             shares.append(0.0)
             pieces.append(i)
-            for end in [*breaks, 1.0]:
+            stretches.append(0)
+            for stretch, end in enumerate([*breaks, 1.0]):
                 shares += [last + (end - last) * k / ARC_SAMPLES for k in range(1, ARC_SAMPLES + 1)]
                 pieces += [i] * ARC_SAMPLES
+                stretches += [stretch] * ARC_SAMPLES
                 last = end
-        self.sample_share, self.sample_piece = np.array(shares), np.array(pieces)
+        self.sample_share, self.sample_piece, self.sample_stretch = np.array(shares), np.array(pieces), stretches
         self.sample_point = self.paths.at(self.sample_piece, self.sample_share)[0]
         self.sample_first = np.searchsorted(self.sample_piece, np.arange(len(self.foil) + 1))
 
@@ -202,18 +208,24 @@ class Foils:
         return [w for w in wet if w[2] - w[1] >= 1e-12], dry
 
     def crossings(self, piece, h, share, pose):
-        """Shares where a piece crosses the surface (Illinois' method)."""
+        """Shares where a piece crosses the surface, on one stretch of its path each:
+        a straight length at the first guess, an arc by Illinois' method."""
         turns, origins = pose
         up, base = turns[self.foil[piece], 2], origins[self.foil[piece], 2]
-        which = np.array([piece])
-        found = []
+        paths, found = self.paths, []
         for k in np.flatnonzero((h[:-1] < 0) != (h[1:] < 0)):
-            a, ha, b, hb = share[k], h[k], share[k + 1], h[k + 1]
+            a, ha, b, hb = map(float, (share[k], h[k], share[k + 1], h[k + 1]))
+            stretch = self.sample_stretch[self.sample_first[piece] + k + 1]
+            radius = paths.radius[piece, stretch]
+            start, along, inward = (v[piece, stretch] @ up for v in (paths.start, paths.along, paths.inward))
             for _ in range(60):
                 c = a - ha * (b - a) / (hb - ha)
+                if radius == 0:
+                    break
                 if not a < c < b:
                     c = (a + b) / 2
-                hc = self.paths.at(which, np.array([c]))[0][0] @ up + base
+                turn = (c * paths.whole[piece] - paths.begin[piece, stretch]) / radius
+                hc = start + base + radius * (along * math.sin(turn) + inward * (1 - math.cos(turn)))
                 if abs(hc) < 1e-15 or b - a < 1e-15:
                     break
                 if (hc < 0) == (ha < 0):
@@ -224,7 +236,7 @@ class Foils:
         return found
 
     def sections(self, piece, share, pose):
-        """Quarter-chord points, unit vectors aft and towards the upper side."""
+        """Quarter-chord points, unit vectors aft, towards the upper side and outward."""
         turns, origins = pose
         point, tangent = self.paths.at(piece, share)
         # Forward is x: x cross tangent.
@@ -236,15 +248,14 @@ class Foils:
         nose, up = cos * forward + sin * normal, cos * normal - sin * forward
         turn = turns[self.foil[piece]]
         apply = lambda v: np.einsum("...ij,...j->...i", turn, v)
-        return apply(point) + origins[self.foil[piece]], -apply(nose), apply(up)
+        return apply(point) + origins[self.foil[piece]], -apply(nose), apply(up), apply(tangent)
 
     def lay(self, turn, height, settings):
         """The lattice of one geometry, factorised, with the circulations that the
         stream, camber and each flap ask for."""
-        g = Water()
+        g = Geometry()
         g.pose = self.poses(turn, height, settings)
         wet, g.dry = self.intervals(g.pose)
-        g.settings = settings
         g.n, m = len(wet), self.strips
         if not wet:
             return g
@@ -256,13 +267,14 @@ class Foils:
         share = low[:, None] + (high - low)[:, None] * grid
         share[:, -1] = high
         which = np.broadcast_to(piece[:, None], share.shape)
-        quarter, aft, normal = self.sections(which, share, g.pose)
+        quarter, aft, normal, outward = self.sections(which, share, g.pose)
         quarter[g.pierces[:, 0], 0, 2] = 0
         quarter[g.pierces[:, 1], -1, 2] = 0
         chord = self.chord.at(which, share)
         g.ends = share[:, 0::2]
         g.strip_piece = which[:, 1::2].ravel()
-        g.ends_point, g.ends_chord = quarter[:, [0, -1]], chord[:, [0, -1]]
+        g.ends_point, g.ends_chord, g.ends_rise = quarter[:, [0, -1]], chord[:, [0, -1]], outward[:, [0, -1], 2]
+        g.parts = [self.names[i] for i in piece]
         node = quarter[:, 0::2]
         flat = lambda a: a[:, 1::2].reshape(g.n * m, *a.shape[2:])
         g.quarter, g.aft, g.normal, g.chord = map(flat, (quarter, aft, normal, chord))
@@ -284,9 +296,9 @@ class Foils:
         """One column for stream and camber, one for a radian of zero lift of the
         flaps of each control: one factorisation for all of them."""
         p, m = g.strip_piece, self.strips
-        g.covered = np.clip((np.minimum(g.ends[:, 1:], self.flap_to[g.piece][:, None])
-                             - np.maximum(g.ends[:, :-1], self.flap_from[g.piece][:, None]))
-                            / np.diff(g.ends, axis=1), 0, 1).ravel() * (self.flap_share[p] > 0)
+        covered = ((np.minimum(g.ends[:, 1:], self.flap_to[g.piece][:, None])
+                    - np.maximum(g.ends[:, :-1], self.flap_from[g.piece][:, None])) / np.diff(g.ends, axis=1)).ravel()
+        g.covered = np.minimum(np.maximum(covered, 0), 1) * (self.flap_share[p] > 0)
         g.flap_controls = sorted({self.flap_control[i] for i in g.piece if self.flap_control[i] >= 0})
         wash = np.zeros((g.n * m, 1 + len(g.flap_controls)), order="F")
         wash[:, 0] = g.normal[:, 0] + self.zero_lift[p]
@@ -341,9 +353,8 @@ class Foils:
         if not hasattr(g, "spray"):  # over dynamic pressure: geometry alone
             t = self.thickness[g.piece]
             wet = (g.high - g.low) * self.paths.whole[g.piece]
-            tangent = self.paths.at(np.stack([g.piece] * 2, axis=1), np.stack([g.low, g.high], axis=1))[1]
-            sin = np.einsum("ij,ikj->ik", g.pose[0][self.foil[g.piece], 2], tangent)
-            cut = 1 / np.sqrt(sin * sin + (t * t)[:, None] * (1 - sin * sin))
+            sin2 = g.ends_rise ** 2
+            cut = 1 / np.sqrt(sin2 + (t * t)[:, None] * (1 - sin2))
             thick = t[:, None] * g.ends_chord
             g.spray = (g.pierces * 0.24 * thick * thick * cut * self.model["Spray"]
                        * risen(g.beyond / g.ends_chord) * risen(wet[:, None] / g.ends_chord))
@@ -351,7 +362,6 @@ class Foils:
             thick = t * g.ends_chord[:, 0]
             g.junction = (joined * self.model["Junction"] * thick * thick * section.crossing_drag(t) / 2
                           * risen(-g.ends_point[:, 0, 2] / g.ends_chord[:, 0]))
-            g.joined = joined
         w.spray, w.junction = w.q * g.spray, w.q * g.junction
 
     def bodies_loads(self, g, turn, height, speed):
@@ -373,7 +383,7 @@ class Foils:
             cf = section.turbulent_line(speed * length / self.viscosity) * form
             drag = self.density / 2 * speed * speed * cf * self.model["Friction"] * skin * wet
             lift = self.density * GRAVITY * math.pi / 6 * length * d["Diameter"] ** 2 * wet
-            out.append((d["Name"], place, drag, lift))
+            out.append(((d["Name"], ""), place, drag, lift))
         return out
 
     def windage(self, g, wind, density, speed, angle):
@@ -386,7 +396,7 @@ class Foils:
             turns, origins = g.pose
             g.dry_place = np.einsum("gij,gkj->gki", turns[self.foil[piece]], point) + origins[self.foil[piece]][:, None]
             g.dry_area = self.chord.at(which, share) * (self.paths.whole[piece] * (high - low))[:, None] * GAUSS_WEIGHT
-            g.dry_piece = piece
+            g.dry_parts = [self.names[i] for i in piece]
         v = wind.over_boat(speed, angle, g.dry_place[..., 2])
         push = density / 2 * np.linalg.norm(v, axis=-1) * g.dry_area * self.model["RaisedFoil"] * self.model["Windage"]
         return v * push[..., None], g.dry_place
@@ -416,5 +426,5 @@ class Foils:
 
 def risen(t):
     """Smoothly from 0 at 0 to 1 at 1."""
-    t = np.clip(t, 0, 1)
+    t = np.minimum(np.maximum(t, 0), 1)
     return t * t * (3 - 2 * t)

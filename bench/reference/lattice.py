@@ -7,8 +7,6 @@ speed and density."""
 import numpy as np
 from scipy.linalg import lapack
 
-AXIS = 1e-24  # squared distance, m2, below which a target is on a vortex's line
-
 # Lift of a flat plate under a plane of zero potential over that in deep water,
 # and its slope, at u = 0, 1/24 ... 1 with the depth in chords u^2/(1-u).
 PLATE = np.array([
@@ -41,6 +39,11 @@ class Lattice:
         self.start, self.end = start, end  # nodes of each panel
         self.surface = surface
         self.bound = nodes[end] - nodes[start]
+        # From the lower node to the next, and whether circulation runs that way.
+        self.low = np.minimum(start, end)
+        self.span = nodes[self.low + 1] - nodes[self.low]
+        self.span2 = (self.span ** 2).sum(axis=1)
+        self.sense = np.where(end > start, 1, -1) / (4 * np.pi)
         self.nodes, self.mid, self.chord = nodes, mid, chord
         self.node_surface, self.core4 = node_surface, node_core ** 4
         n = len(mid)
@@ -57,56 +60,49 @@ class Lattice:
 
     def influence(self, control, normal):
         """Normal velocities at control points, and near-field drags at force
-        points from other surfaces, each with the image, in one batch."""
-        n, flip = len(control), np.array([1, 1, -1.0])
-        across = np.stack([np.zeros(n), -self.bound[:, 2], self.bound[:, 1]], axis=1)
-        turned = np.array([-1, -1, 1.0])
-        target = np.concatenate([control, control * flip, self.mid, self.mid * flip])
-        along = np.concatenate([normal, normal * turned, across, across * turned])
-        own = np.tile(self.surface, 4)
-        seen = self.wash(target, along, own)
-        near = (seen[2 * n:3 * n] + seen[3 * n:]) / (4 * np.pi)
-        other = self.surface[:, None] != self.surface[None, :]
-        return np.asfortranarray((seen[:n] + seen[n:2 * n]) / (4 * np.pi)), near * other
+        points from other surfaces, each with the image: a lattice that induces
+        (u, v, w) at (x, y, -z) has an image that induces (-u, -v, w) at (x, y, z)."""
+        other = self.surface[:, None] != self.node_surface[None, :]
+        core4 = other * self.core4
+        up = np.array([1, 1, -1.0])
+        matrix = self.wash(control, normal, core4) + self.wash(control * up, -normal * up, core4)
+        across = np.stack([np.zeros(len(control)), -self.bound[:, 2], self.bound[:, 1]], axis=1)
+        # A force point lies on its own surface's vortices; they are left out below.
+        with np.errstate(divide="ignore", invalid="ignore"):
+            near = self.wash(self.mid, across, core4) + self.wash(self.mid * up, -across * up, core4)
+        return np.asfortranarray(matrix), np.where(self.surface[:, None] != self.surface, near, 0)
 
-    def wash(self, target, along, own):
-        """4 pi times the velocity along vectors at targets from unit circulation
-        of each panel: Biot-Savart, legs on other surfaces with a core (Vatistas)."""
-        delta = target[:, None, :] - self.nodes[None, :, :]
-        dx, dy, dz = delta[..., 0], delta[..., 1], delta[..., 2]
+    def wash(self, target, along, core4):
+        """Velocity along vectors at targets from unit circulation of each panel.
+
+        A bound vortex from a to b induces (a x b)(a + b)/(4 pi ab(ab + a.b))
+        (Biot and Savart), with a x b = l x a and 2(ab + a.b) = (a + b)^2 - l^2; a
+        leg (0, Z, -Y)(R - X)/(4 pi R q), on other surfaces with a core (Vatistas)."""
+        dx, dy, dz = (np.subtract.outer(target[:, k], self.nodes[:, k]) for k in range(3))
+        nx, ny, nz = along[:, 0, None], along[:, 1, None], along[:, 2, None]
         q = dy * dy + dz * dz
         r = np.sqrt(dx * dx + q)
-        same = own[:, None] == self.node_surface[None, :]
-        with np.errstate(divide="ignore", invalid="ignore"):
-            f = np.where(same,
-                         np.where(dx > 0, 1 / (r * (r + dx)), (r - dx) / (r * q)),
-                         (r - dx) / (r * np.sqrt(q * q + self.core4)))
-            f = np.where(q > AXIS, f, 0)
-            ax, ay, az, ra = dx[:, self.start], dy[:, self.start], dz[:, self.start], r[:, self.start]
-            bx, by, bz, rb = dx[:, self.end], dy[:, self.end], dz[:, self.end], r[:, self.end]
-            cx, cy, cz = ay * bz - az * by, az * bx - ax * bz, ax * by - ay * bx
-            product, dot = ra * rb, ax * bx + ay * by + az * bz
-            square = cx * cx + cy * cy + cz * cz
-            g = (ra + rb) / product * np.where(dot > 0, 1 / (product + dot),
-                                               np.where(square > AXIS * product, (product - dot) / square, 0))
-        nx, ny, nz = along[:, 0, None], along[:, 1, None], along[:, 2, None]
-        leg = f * (ny * dz - nz * dy)
-        return g * (nx * cx + ny * cy + nz * cz) + leg[:, self.end] - leg[:, self.start]
+        leg = (r - dx) * (ny * dz - nz * dy) / (r * np.sqrt(q * q + core4))
+        lx, ly, lz = self.span.T
+        ax, ay, az, ra = dx[:, self.low], dy[:, self.low], dz[:, self.low], r[:, self.low]
+        rb = r[:, self.low + 1]
+        sum_ = ra + rb
+        triple = ax * (ny * lz - nz * ly) + ay * (nz * lx - nx * lz) + az * (nx * ly - ny * lx)
+        bound = 2 * triple * sum_ / (ra * rb * (sum_ * sum_ - self.span2))
+        return (bound + leg[:, self.low + 1] - leg[:, self.low]) * self.sense
 
     def wake(self):
         """Far-wake drag of each strip's unit circulation in each other's wash."""
         y, z = self.mid[:, 1, None], self.mid[:, 2, None]
         dy, up, down = y - self.nodes[:, 1], z - self.nodes[:, 2], -z - self.nodes[:, 2]
-        same = self.surface[:, None] == self.node_surface[None, :]
-        q, mq = dy * dy + up * up, dy * dy + down * down
-        q = np.where(same, q, np.sqrt(q * q + self.core4))
-        mq = np.where(same, mq, np.sqrt(mq * mq + self.core4))
-        with np.errstate(divide="ignore"):
-            f, mf = np.where(q > AXIS, 1 / q, 0), np.where(mq > AXIS, 1 / mq, 0)
+        core4 = (self.surface[:, None] != self.node_surface) * self.core4
+        dy2 = dy * dy
+        f = 1 / np.sqrt((dy2 + up * up) ** 2 + core4)
+        mf = 1 / np.sqrt((dy2 + down * down) ** 2 + core4)
         ly, lz = self.bound[:, 1, None] / (4 * np.pi), self.bound[:, 2, None] / (4 * np.pi)
-        pull = -(f * up - mf * down) * lz - (f + mf) * dy * ly
         # The image's part alone, as the waves take it off: see wave.
-        self.image = (mf * down * lz - mf * dy * ly)
+        self.image = mf * (down * lz - dy * ly)
+        pull = self.image - f * (up * lz + dy * ly)
         return pull[:, self.end] - pull[:, self.start]
 
     def correct_depth(self, matrix, control):
@@ -134,4 +130,7 @@ class Lattice:
         if square > 0:
             weight = np.sqrt(drag * drag + 1e-6 * square)
             drag = drag + missing * weight / weight.sum()
-        return np.stack([-drag, circulation * self.bound[:, 2], -circulation * self.bound[:, 1]], axis=1)
+        force = np.empty((len(drag), 3))
+        force[:, 0] = -drag
+        force[:, 1], force[:, 2] = circulation * self.bound[:, 2], -circulation * self.bound[:, 1]
+        return force

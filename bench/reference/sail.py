@@ -37,7 +37,7 @@ class Wind:
         height = np.asarray(height)
         ratio = self.scale * np.log(np.maximum(height, self.join) / self.roughness)
         if (height < self.join).any():
-            s = np.clip(height / self.join, 0, 1)
+            s = np.minimum(np.maximum(height / self.join, 0), 1)
             low = s * s * (self.at_join * (3 - 2 * s) + self.scale * (s - 1))
             ratio = np.where(height < self.join, low, ratio)
         u = self.speed * ratio
@@ -101,7 +101,7 @@ class Sails:
         model = boat["Model"]
         self.gap, self.drag_factor = model["Gap"], model["SailDrag"]
         self.sails = [boat["Sails"][i] for i in boat["Sets"][problem["Set"]]["Sails"]]
-        self.names = [s["Name"] for s in self.sails]
+        self.parts = [(s["Name"], "") for s in self.sails]
         n, m = problem["Options"]["SailStrips"], len(self.sails)
         self.sail = np.repeat(np.arange(m), n)             # of each strip
         self.node_sail = np.repeat(np.arange(m), n + 1)
@@ -234,7 +234,7 @@ class Windage:
         self.wind, self.density = wind, problem["Air"]["Density"]
         self.all = boat["Windages"] or []
         self.weights = boat["Weights"]
-        self.names = [w["Name"] for w in self.all]
+        self.parts = [(w["Name"], "") for w in self.all]
         self.bottom = np.array([vector(w["Bottom"]) for w in self.all])
         self.top = np.array([vector(w["Top"]) for w in self.all])
         area = np.array([w["Area"] * w["Coefficient"] for w in self.all]) * boat["Model"]["Windage"]
@@ -257,8 +257,8 @@ def vector(v):
 
 
 def cross(a, b):
-    """a x b along the last axis; numpy's own takes four times as long."""
-    out = np.empty(np.broadcast_shapes(a.shape, b.shape))
+    """a x b along the last axis, of one shape; numpy's own takes four times as long."""
+    out = np.empty(a.shape)
     out[..., 0] = a[..., 1] * b[..., 2] - a[..., 2] * b[..., 1]
     out[..., 1] = a[..., 2] * b[..., 0] - a[..., 0] * b[..., 2]
     out[..., 2] = a[..., 0] * b[..., 1] - a[..., 1] * b[..., 0]

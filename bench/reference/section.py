@@ -88,18 +88,17 @@ class Peaks:
 def stencil(place, n):
     """Catmull-Rom points and weights at places in units of the step, straight
     beyond the ends; n points."""
-    inside = np.clip(place, 0, n - 1.0)
+    inside = np.minimum(np.maximum(place, 0), n - 1.0)
     i = np.minimum(inside.astype(int), n - 2)
     u, beyond = inside - i, place - inside
-    w = np.stack([
-        u * (-0.5 + u * (1 - 0.5 * u)) + beyond * (-0.5 + u * (2 - 1.5 * u)),
-        1 + u * u * (-2.5 + 1.5 * u) + beyond * u * (-5 + 4.5 * u),
-        u * (0.5 + u * (2 - 1.5 * u)) + beyond * (0.5 + u * (4 - 4.5 * u)),
-        u * u * (-0.5 + 0.5 * u) + beyond * u * (-1 + 1.5 * u)], axis=1)
+    w = np.empty((len(u), 4))
+    w[:, 0] = u * (-0.5 + u * (1 - 0.5 * u)) + beyond * (-0.5 + u * (2 - 1.5 * u))
+    w[:, 1] = 1 + u * u * (-2.5 + 1.5 * u) + beyond * u * (-5 + 4.5 * u)
+    w[:, 2] = u * (0.5 + u * (2 - 1.5 * u)) + beyond * (0.5 + u * (4 - 4.5 * u))
+    w[:, 3] = u * u * (-0.5 + 0.5 * u) + beyond * u * (-1 + 1.5 * u)
     first, last = i == 0, i == n - 2
     w[:, 1] += np.where(first, 2 * w[:, 0], 0) - np.where(last, w[:, 3], 0)
     w[:, 2] += np.where(last, 2 * w[:, 3], 0) - np.where(first, w[:, 0], 0)
     w[:, 0] *= ~first
     w[:, 3] *= ~last
-    index = np.stack([np.maximum(i - 1, 0), i, i + 1, np.minimum(i + 2, n - 1)], axis=1)
-    return index, w
+    return np.minimum(np.maximum(i[:, None] + np.arange(-1, 3), 0), np.reshape(n, (-1, 1)) - 1), w

@@ -10,7 +10,6 @@ import numpy as np
 from scipy.optimize import minimize
 
 from balance import Balance, State
-from foil import NO_MARGIN
 
 # Kinds of variable and figures of constraints, as the problem numbers them.
 SPEED, LEEWAY, HEEL, PITCH, HEIGHT, ANGLE, CONTROL = range(7)
@@ -124,7 +123,6 @@ class Trim:
         scale, low, high = self.scale, self.lower / self.scale, self.upper / self.scale
         of = lambda y: np.clip(y, low, high) * scale
         equal = np.r_[np.ones(6, bool), self.equal]
-        # Strips that are out of the water say nothing and only make work.
         constraint = lambda kind, which: {
             "type": kind, "fun": lambda y: self.values(of(y))[which],
             "jac": lambda y: self.slopes(of(y))[which] * scale}

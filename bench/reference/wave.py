@@ -54,14 +54,20 @@ def waves(lattice, circulation, k0):
     along, across, kappa = k0 * cosh, k0 * cosh * sinh, k0 * cosh * cosh
     blur = (across * dy) ** 2 + (kappa * dz) ** 2
     exponent = kappa * z - blur * blur
-    size = np.where(exponent < -DECAY, 0, np.exp(np.maximum(exponent, -DECAY)))
-    turn_x, turn_y = np.exp(1j * (along * x)), np.exp(1j * (across * y))
-    vertical, lateral = 1j * (size * cosh * (circulation * ly)), size * sinh * (circulation * lz)
-    plus = (lateral + vertical) * (turn_x * turn_y)
-    minus = (vertical - lateral) * (turn_x * turn_y.conj())
-    share = 0
-    for amplitude in (plus, minus):
-        own = amplitude @ belongs                      # (direction, surface)
-        felt = (1 - coherent) * own + coherent * own.sum(axis=1, keepdims=True)
-        share = share + (weight * (felt[:, which].conj() * amplitude).real).sum(axis=0)
+    # Short waves are made by shallow strips alone: the rest is not computed.
+    which_t, which_s = np.nonzero(exponent > -DECAY)
+    size = np.exp(exponent[which_t, which_s])
+    phase_x = along[which_t, 0] * x[which_s]
+    phase_y = across[which_t, 0] * y[which_s]
+    vertical = size * cosh[which_t, 0] * (circulation * ly)[which_s]
+    lateral = size * sinh[which_t, 0] * (circulation * lz)[which_s]
+    cell = which_t * len(surfaces) + which[which_s]   # direction and surface
+    cells = len(t) * len(surfaces)
+    share = np.zeros(len(circulation))
+    for phase, lateral in ((phase_x + phase_y, lateral), (phase_x - phase_y, -lateral)):
+        sin, cos = np.sin(phase), np.cos(phase)
+        for part in (lateral * cos - vertical * sin, vertical * cos + lateral * sin):
+            own = np.bincount(cell, part, cells).reshape(len(t), -1)
+            felt = weight * ((1 - coherent) * own + coherent * own.sum(axis=1, keepdims=True))
+            share += np.bincount(which_s, felt.ravel()[cell] * part, len(circulation))
     return share
