@@ -230,10 +230,13 @@ func survey(ctx context.Context, b *boat.Boat, r *Request, l *level, t tolerance
 	return attempts, nil
 }
 
+// mostIterations bounds the steps of one search.
+const mostIterations = 150
+
 // try searches from one start. The curvature that the way's first search ends
 // with begins the others, which then take a third of the steps.
 func (p *problem) try(ctx context.Context, start []float64, w *Workspace) (attempt, error) {
-	o := solve.Options{Iterations: 150, Feasibility: p.loose.feasible / 10, Stationarity: p.loose.stationary, StepLimit: 10, Noise: 1e-12, From: p.learnt}
+	o := solve.Options{Iterations: mostIterations, Feasibility: p.loose.feasible / 10, Stationarity: p.loose.stationary, StepLimit: 10, Noise: 1e-12, From: p.learnt}
 	a := attempt{problem: p, start: start, outcome: solve.Minimise(ctx, p.solve(), start, o, &w.solve)}
 	if p.learnt == nil {
 		p.learnt = a.outcome.Learnt

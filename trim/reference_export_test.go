@@ -11,7 +11,9 @@ import (
 	"foilwright/boat"
 	"foilwright/foil"
 	"foilwright/lattice"
+	"foilwright/sail"
 	"foilwright/section"
+	"foilwright/solve"
 )
 
 // What bench/reference is handed: one way of sailing one boat as plain numbers,
@@ -100,8 +102,9 @@ type referenceItem struct {
 	Force, Moment      [3]float64
 }
 
-// referenceOf writes out the way of sailing of an attempt, with the starts of all.
-func referenceOf(b *boat.Boat, best *attempt, attempts []attempt) (*referenceProblem, error) {
+// referenceOf writes out the way of sailing of an attempt, with all the starts that
+// it was searched from.
+func referenceOf(b *boat.Boat, best *attempt, found findings) (*referenceProblem, error) {
 	p := best.problem
 	r := p.request
 	reference := &referenceProblem{
@@ -109,7 +112,7 @@ func referenceOf(b *boat.Boat, best *attempt, attempts []attempt) (*referencePro
 		Wind:    referenceWind{Speed: r.WindSpeed.MetresPerSecond(), Reference: r.Profile.Reference(), Sense: balance.Leeward(r.windFrom())},
 		Water:   referenceWater{r.Water.Density, r.Water.KinematicViscosity, r.Water.VapourPressure},
 		Air:     referenceAir{r.Air.Density, r.Air.Pressure},
-		Options: referenceOptions{Strips: p.strips(), SailStrips: referenceSailStrips, Iterations: searchOptions().Iterations, Feasibility: searchOptions().Feasibility, Difference: difference},
+		Options: referenceOptions{Strips: p.strips(), SailStrips: sail.StripsOf(&p.here.Sail), Iterations: mostIterations, Feasibility: tight().feasible / 10, Difference: difference},
 		Optimum: referenceOptimum{X: best.outcome.X, Progress: best.progress()},
 	}
 	// Limits and modes are in the rows and ranges already, and their open ends are
@@ -124,9 +127,9 @@ func referenceOf(b *boat.Boat, best *attempt, attempts []attempt) (*referencePro
 		row := &p.rows[i]
 		reference.Rows = append(reference.Rows, referenceRow{int(row.figure), row.foil, row.piece, row.strip, row.sail, row.point, closed(row.lower), closed(row.upper), row.size})
 	}
-	for i := range attempts {
-		if attempts[i].problem == p {
-			reference.Starts = append(reference.Starts, attempts[i].start)
+	for i := range found.surveyed {
+		if a := &found.surveyed[i]; a.problem.way.is(&p.way) {
+			reference.Starts = append(reference.Starts, a.start)
 		}
 	}
 	for i := range b.Foils {
@@ -136,9 +139,6 @@ func referenceOf(b *boat.Boat, best *attempt, attempts []attempt) (*referencePro
 	}
 	return reference, reference.suits(b, r)
 }
-
-// referenceSailStrips is sail's own number, which is told by its reports.
-const referenceSailStrips = 16
 
 // referenceRoughness finds the roughness length of a log law from its ratio at a
 // tenth of the height of reference: ln(h/10 z₀) = ratio · ln(h/z₀).
@@ -168,6 +168,11 @@ func (reference *referenceProblem) suits(b *boat.Boat, r *Request) error {
 	for i := range b.Controls {
 		if b.Controls[i].Law != nil {
 			return errors.New("it knows no control that follows a law")
+		}
+	}
+	for i := range b.Sails {
+		if s := &b.Sails[i]; s.Flatten >= 0 || s.Coefficients.Against != boat.WindAngle {
+			return errors.New("it knows no sail that is flattened, and no coefficients over incidence")
 		}
 	}
 	for i := range b.Weights {
@@ -254,13 +259,17 @@ func closed(bound float64) *float64 {
 func (reference *referenceProblem) look(t testing.TB, p *problem, x []float64) {
 	t.Helper()
 	sp := p.solve()
-	v := p.shifted
-	loads, ok := p.evaluate(x, &p.state1, p.aside, &v)
-	if !ok {
+	v := solve.Values{Equal: make([]float64, sp.Equalities), Inequal: make([]float64, sp.Inequalities)}
+	if !p.values(x, &v) {
 		t.Fatalf("no loads at %v: %v", x, p.failure)
 	}
-	s := referenceState{X: x, Objective: v.F, Equal: append([]float64(nil), v.Equal...), Inequal: append([]float64(nil), v.Inequal[:sp.Inequalities]...)}
-	datum := p.state1.Attitude.Pose().Origin
+	angle := p.state(x, &p.state0)
+	loads, err := balance.At(p.boat, p.state0, p.way.set, p.request.conditions(angle), p.here)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := referenceState{X: x, Objective: v.F, Equal: v.Equal, Inequal: v.Inequal}
+	datum := p.state0.Attitude.Pose().Origin
 	for _, it := range loads.Items {
 		l := it.Load.MovedTo(datum)
 		s.Items = append(s.Items, referenceItem{it.Part, it.Piece, it.Cause.String(), l.Force.Array(), l.Moment.Array()})

@@ -51,14 +51,14 @@ func readExample(t testing.TB, name string) *boat.Boat {
 	return b
 }
 
-// searched searches for the reference's answer and keeps the attempts.
-func searched(t testing.TB, b *boat.Boat, r *Request) (best *attempt, all []attempt) {
+// searched searches for the reference's answer and keeps what was found.
+func searched(t testing.TB, b *boat.Boat, r *Request) (best *attempt, all findings) {
 	t.Helper()
 	all, err := search(t.Context(), b, r, &Workspace{})
 	if err != nil {
 		t.Fatal(err)
 	}
-	best = pick(all)
+	best = pick(all.refined)
 	if best == nil || !best.ok() {
 		t.Fatal("no answer to compare with")
 	}
@@ -116,16 +116,17 @@ func runReference(t testing.TB, into any, args ...string) {
 
 // referenceAnswer is what run.py prints.
 type referenceAnswer struct {
-	Seconds, OneState float64 // s
-	Ends              []referenceEnd
-	Best              *referenceEnd
-	Build             string
-	States            []referenceState
+	Seconds, CPU float64 // s, by the clock and of the processor
+	OneState     float64 // s
+	Ends         []referenceEnd
+	Best         *referenceEnd
+	Build        string
+	States       []referenceState
 }
 
 type referenceEnd struct {
 	X                                  []float64
-	Progress, Violation, Seconds       float64
+	Progress, Violation, Seconds, CPU  float64
 	Iterations, Evaluations, Gradients int
 	Message                            string
 }

@@ -403,6 +403,11 @@ class Foils:
 
     def cavitation(self, g, w):
         """Cavitation margin of every strip of every piece, (piece, strip)."""
+        if not hasattr(w, "margins"):
+            w.margins = self.cavitation_of(g, w)
+        return w.margins
+
+    def cavitation_of(self, g, w):
         margins = np.full((len(self.foil), self.strips), NO_MARGIN)
         if not g.n:
             return margins

@@ -43,16 +43,14 @@ def states(trim):
 
 
 def solve(trim, starts):
-    """Searches from every start; times in seconds."""
-    begin = time.perf_counter()
+    """Searches from every start; times in seconds, by the clock and of the processor."""
     ends = []
     for start in starts:
-        at = time.perf_counter()
+        clock, cpu = time.perf_counter(), time.process_time()
         ends.append(trim.search(start))
-        ends[-1]["Seconds"] = time.perf_counter() - at
-    seconds = time.perf_counter() - begin
+        ends[-1]["Seconds"], ends[-1]["CPU"] = time.perf_counter() - clock, time.process_time() - cpu
     good = [e for e in ends if e["Violation"] <= FEASIBLE]
-    return {"Seconds": seconds, "Ends": ends, "Best": max(good, key=lambda e: e["Progress"], default=None)}
+    return {"Seconds": sum(e["Seconds"] for e in ends), "CPU": sum(e["CPU"] for e in ends), "Ends": ends, "Best": max(good, key=lambda e: e["Progress"], default=None)}
 
 
 def one_state(trim, x, repeat=50):
@@ -63,9 +61,9 @@ def one_state(trim, x, repeat=50):
         moved = np.array(x)
         moved[2] += 1e-7 * k
         trim.balance.forget()
-        at = time.perf_counter()
+        begin = time.perf_counter()
         trim.evaluate(moved)
-        best = min(best, time.perf_counter() - at)
+        best = min(best, time.perf_counter() - begin)
     return best
 
 

@@ -194,7 +194,7 @@ class Sails:
 
     def pull(self, p, settings):
         """Forces on the strips, (3, strips, 3): lift, induced and section drag; and
-        margins of each sail: lift in hand, least lift, sheet load."""
+        margins: lift in hand and lift of each strip, (sail, strip), and sheet loads."""
         sheet = np.array([settings[c[0]] for c in self.controls])[self.sail]
         twist = np.array([settings[c[1]] for c in self.controls])[self.sail]
         incidence = sheet + p.freer - twist * (self.eta - 0.5)
@@ -217,8 +217,7 @@ class Sails:
         n = len(self.sails)
         load = np.copysign(np.linalg.norm(lift, axis=1), circulation) * self.chord * SHEET_CENTRE
         shape = (n, -1)
-        margins = ((largest - np.abs(asked)).reshape(shape).min(axis=1),
-                   asked.reshape(shape).min(axis=1),
+        margins = ((largest - np.abs(asked)).reshape(shape), asked.reshape(shape),
                    load.reshape(shape).sum(axis=1) / (self.foot * self.luff[:, 2]))
         return np.stack([lift, induced, section]), margins
 

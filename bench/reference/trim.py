@@ -72,8 +72,11 @@ class Trim:
         fill(RIDE_HEIGHT, s.height + (self.hull @ up).min())
         fill(HULL_POINT, s.height + self.point[self.rows[HULL_POINT]] @ up)
         fill(TIP_DEPTH, self.balance.foils.tip_depths(g.pose)[self.piece[self.rows[TIP_DEPTH]]])
-        for figure, margin in zip((LARGEST_LIFT, LOADING, SHEET_LOAD), margins):
-            fill(figure, margin[self.sail[self.rows[figure]]])
+        in_hand, lift, sheet_load = margins
+        for figure, margin in ((LARGEST_LIFT, in_hand), (LOADING, lift)):
+            rows = self.rows[figure]
+            fill(figure, margin[self.sail[rows], self.strip[rows]])
+        fill(SHEET_LOAD, sheet_load[self.sail[self.rows[SHEET_LOAD]]])
         rows = self.rows[CAVITATION]
         if len(rows):
             fill(CAVITATION, self.balance.foils.cavitation(g, w)[self.piece[rows], self.strip[rows]])
