@@ -128,3 +128,5 @@ func near(t *testing.T, what string, got *float64, want, tolerance float64) {
 
 // random is a source of truths, and of nothing else.
 func random(seed uint64) *rand.Rand { return rand.New(rand.NewPCG(seed, 17)) }
+
+func parseSpeed(text string) (quantity.Quantity, error) { return quantity.Parse(text, quantity.Speed) }
