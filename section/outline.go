@@ -29,7 +29,7 @@ type anchor struct {
 // side that opens, the hinge is an arc about that point, as of a flap with a
 // round nose; on the side that closes, the corner is filled by a short curve.
 func (s *shape) pieces(flap Flap) ([]piece, []anchor) {
-	noseSlope := s.spline.PredictDerivative(0)
+	noseSlope := s.spline.slopeAt(0)
 	nose := max(0.08*2*noseSlope*noseSlope, 3e-4) // a share of the nose radius
 	const edge = 0.0005
 	if flap.Share == 0 || flap.Deflection == 0 {

@@ -5,8 +5,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-
-	"gonum.org/v1/gonum/interp"
 )
 
 // shape is a closed outline of unit chord with a sharp trailing edge at (1, 0)
@@ -16,7 +14,7 @@ import (
 // nose is a smooth function.
 type shape struct {
 	y      []float64 // ordinates at the knots, lower trailing edge first
-	spline interp.NotAKnotCubic
+	spline spline
 }
 
 // sideKnots is how many intervals each side has.
@@ -41,7 +39,7 @@ func newShape(y []float64) (*shape, error) {
 			return nil, errors.New("an ordinate is not a number")
 		}
 	}
-	if err := s.spline.Fit(knots(), y); err != nil {
+	if err := s.spline.fit(knots(), y); err != nil {
 		return nil, err
 	}
 	for i := 1; i < sideKnots; i++ {
@@ -96,20 +94,20 @@ func fromOutline(points []Point) (*shape, error) {
 			length[i] = length[i-1] + math.Hypot(p.X-x[i-1], p.Y-y[i-1])
 		}
 	}
-	var xs, ys interp.NotAKnotCubic
-	if err := xs.Fit(length, x); err != nil {
+	var xs, ys spline
+	if err := xs.fit(length, x); err != nil {
 		return nil, err
 	}
-	if err := ys.Fit(length, y); err != nil {
+	if err := ys.fit(length, y); err != nil {
 		return nil, err
 	}
 	nose := foremost(&xs, length, x)
 	// The chord line runs from the origin of y at the nose to the trailing edge.
-	x0 := xs.Predict(nose)
+	x0 := xs.at(nose)
 	chord := math.Hypot(1-x0, (y[0]+y[n-1])/2)
 	c, sn := (1-x0)/chord, (y[0]+y[n-1])/2/chord
 	place := func(at float64) Point {
-		dx, dy := xs.Predict(at)-x0, ys.Predict(at)
+		dx, dy := xs.at(at)-x0, ys.at(at)
 		return Point{(c*dx + sn*dy) / chord, (c*dy - sn*dx) / chord}
 	}
 	gap := place(0).Y
@@ -149,13 +147,13 @@ func sideAt(place func(float64) Point, nose, edge, x float64) float64 {
 
 // foremost returns where along the outline x is least: the foremost point given,
 // bettered by golden section between its neighbours.
-func foremost(xs *interp.NotAKnotCubic, length, x []float64) float64 {
+func foremost(xs *spline, length, x []float64) float64 {
 	i := slices.Index(x, slices.Min(x))
 	lo, hi := length[max(i-1, 0)], length[min(i+1, len(x)-1)]
 	const golden = 0.6180339887498949
 	for range 80 {
 		a, b := hi-golden*(hi-lo), lo+golden*(hi-lo)
-		if xs.Predict(a) < xs.Predict(b) {
+		if xs.at(a) < xs.at(b) {
 			hi = b
 		} else {
 			lo = a
@@ -169,12 +167,12 @@ func (s *shape) at(theta float64) Point {
 	if math.Abs(theta) >= math.Pi {
 		return Point{1, 0}
 	}
-	return Point{(1 - math.Cos(theta)) / 2, s.spline.Predict(theta)}
+	return Point{(1 - math.Cos(theta)) / 2, s.spline.at(theta)}
 }
 
 // thickness returns the largest thickness, in chords, and where it is.
 func (s *shape) thickness() (largest, at float64) {
-	thick := func(theta float64) float64 { return s.spline.Predict(theta) - s.spline.Predict(-theta) }
+	thick := func(theta float64) float64 { return s.spline.at(theta) - s.spline.at(-theta) }
 	best := 1
 	for i := 1; i < sideKnots; i++ {
 		if s.y[sideKnots+i]-s.y[sideKnots-i] > s.y[sideKnots+best]-s.y[sideKnots-best] {
@@ -222,7 +220,7 @@ func (s *shape) meanLine() meanLine {
 	var zeroLift, ideal, moment float64
 	for i := range n {
 		theta := (float64(i) + 0.5) * step
-		dz := (s.spline.PredictDerivative(theta) - s.spline.PredictDerivative(-theta)) / 2
+		dz := (s.spline.slopeAt(theta) - s.spline.slopeAt(-theta)) / 2
 		sin, cos := math.Sincos(theta)
 		zeroLift += dz * (1 - cos) / sin
 		ideal += dz * cos / sin

@@ -171,7 +171,9 @@ func TestParquetIsReadElsewhere(t *testing.T) {
 	if failed == 0 || failed != r.Failed {
 		t.Errorf("%d samples without an answer, want %d", failed, r.Failed)
 	}
-	band := slices.IndexFunc(back.Columns, func(c string) bool { return strings.HasPrefix(c, "Tansy in 15.55") && strings.HasSuffix(c, " kn speed (m/s)") })
+	band := slices.IndexFunc(back.Columns, func(c string) bool {
+		return strings.HasPrefix(c, "Tansy in 15.55") && strings.HasSuffix(c, " kn speed (m/s)")
+	})
 	if band < 0 {
 		t.Errorf("no column for the band: %q", back.Columns)
 	}
