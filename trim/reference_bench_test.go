@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
+	"slices"
 	"syscall"
 	"testing"
 	"time"
@@ -26,6 +27,7 @@ func BenchmarkAgainstReference(b *testing.B) {
 	sorrel, r := readExample(b, referenceBoat), referenceRequest()
 	file := filepath.Join(b.TempDir(), "problem.json")
 	reference, best := writeReference(b, sorrel, &r, file)
+	_, found := searched(b, sorrel, &r)
 	one := r
 	one.Starts = 1
 	var here, there times
@@ -46,6 +48,12 @@ func BenchmarkAgainstReference(b *testing.B) {
 	b.ReportMetric(0, "ns/op")
 	b.Logf("%s, GOEXPERIMENT=%q, against %s", runtime.Version(), os.Getenv("GOEXPERIMENT"), answer.Build)
 	b.Logf("%d starts; best progress %.6f m/s here, %.6f m/s there", len(reference.Starts), best.progress(), answer.Best.Progress)
+	for _, a := range slices.Concat(found.surveyed, found.refined) {
+		b.Logf("here: %2d strips a piece, %2d iterations, %3d evaluations, %2d sets of slopes", a.problem.strips(), a.outcome.Iterations, a.outcome.Evaluations, a.outcome.Gradients)
+	}
+	for _, end := range answer.Ends {
+		b.Logf("numpy: %2d strips a piece, %2d iterations, %3d evaluations, %2d sets of slopes of them", best.problem.strips(), end.Iterations, end.Evaluations, end.Gradients)
+	}
 	b.Logf("%-44s %12s %12s %8s", "", "here", "numpy", "ratio")
 	row := func(what, unit string, here, there float64) {
 		b.Logf("%-44s %9.3f ms %9.1f ms %8.1f", what, 1e3*here, 1e3*there, there/here)

@@ -15,6 +15,7 @@ import platform
 import pstats
 import sys
 import time
+import warnings
 
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # one core; small matrices gain nothing from more
 
@@ -22,6 +23,9 @@ import numpy as np
 import scipy
 
 from trim import Trim
+
+# SLSQP oversteps bounds by rounding; trim brings it back.
+warnings.filterwarnings("ignore", "Values in x were outside bounds")
 
 FEASIBLE = 1e-8  # the largest violation that an answer may carry
 
@@ -37,7 +41,7 @@ def states(trim):
         items = [{"Part": part, "Piece": piece, "Cause": cause, "Force": total[0].tolist(), "Moment": total[1].tolist()}
                  for (part, piece, cause), total in loads.items().items()]
         equal = np.r_[np.ones(6, bool), trim.equal]
-        out.append({"X": s["X"], "Objective": -trim.progress(x) / trim.unit, "Equal": value[equal].tolist(),
+        out.append({"X": s["X"], "Objective": -trim.progress(x) / trim.wind_speed, "Equal": value[equal].tolist(),
                     "Inequal": value[~equal].tolist(), "Items": items})
     return out
 

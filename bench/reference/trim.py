@@ -16,6 +16,14 @@ SPEED, LEEWAY, HEEL, PITCH, HEIGHT, ANGLE, CONTROL = range(7)
 RIDE_HEIGHT, HULL_POINT, TIP_DEPTH, _, LARGEST_LIFT, LOADING, SHEET_LOAD, _, CAVITATION = range(9)
 
 
+# What SLSQP counts in, found by trial: its first guess at the curvature is one in
+# every variable. With the progress in units of the wind's speed and the variables in
+# those of their usual steps it takes 90 iterations from the first start; with
+# thousandths of the one and three times the other, 14, to the same optimum.
+PROGRESS_UNIT = 1e-3
+STEP_UNIT = 3.0
+
+
 class Trim:
     """A way of sailing one boat as a problem of optimisation."""
 
@@ -24,14 +32,15 @@ class Trim:
         unknowns = problem["Unknowns"]
         self.kind = np.array([v["Kind"] for v in unknowns])
         self.control = np.array([v["Control"] for v in unknowns])
-        self.scale = np.array([v["Scale"] for v in unknowns])
+        usual = np.array([v["Scale"] for v in unknowns])
+        self.scale, self.step = STEP_UNIT * usual, problem["Options"]["Difference"] * usual
         self.lower = np.array([v["Lower"] for v in unknowns])
         self.upper = np.array([v["Upper"] for v in unknowns])
         self.place = {kind: int(np.flatnonzero(self.kind == kind)[0]) for kind in range(CONTROL)}
         self.controls = np.flatnonzero(self.kind == CONTROL)
         self.settings = np.array(problem["Settings"])
-        self.unit = problem["Unit"]
-        self.difference = problem["Options"]["Difference"]
+        self.wind_speed = problem["Unit"]
+        self.unit = PROGRESS_UNIT * problem["Unit"]
         self.read_rows(problem["Rows"])
         self.hull_points(problem["Boat"]["Hulls"] or [])
         self.evaluations = self.slopes_taken = 0
@@ -102,7 +111,7 @@ class Trim:
             self.slopes_taken += 1
             slope = np.zeros((len(base), len(x)))
             for i in np.flatnonzero(self.lower < self.upper):
-                step = self.difference * self.scale[i]
+                step = self.step[i]
                 if x[i] + step > self.upper[i]:
                     step = -step
                 moved = x.copy()
