@@ -34,7 +34,7 @@ func run(t *testing.T, b *boat.Boat, r Request, workers int, done func(int)) *Re
 // must hold.
 func TestPolarOfADinghy(t *testing.T) {
 	b := dinghy(t, "")
-	r := Request{Base: base(), Winds: knots(12), Angles: degrees(64, 62, 60, 36, 62)}
+	r := Request{Base: base(), Winds: knots(12), Angles: degrees(64, 62, 60, 30, 62)}
 	steps := make([]atomic.Int32, r.Steps())
 	two := run(t, b, r, 2, func(i int) { steps[i].Add(1) })
 	for i := range steps {
@@ -47,7 +47,7 @@ func TestPolarOfADinghy(t *testing.T) {
 		t.Errorf("one goroutine and two differ:\n%s", diff)
 	}
 	wind := &two.Winds[0]
-	if len(wind.Points) != 4 || wind.Points[0].Angle != 36*si.Degree || wind.Points[3].Angle != 64*si.Degree {
+	if len(wind.Points) != 4 || wind.Points[0].Angle != 30*si.Degree || wind.Points[3].Angle != 64*si.Degree {
 		t.Fatalf("angles are to rise, each once: %d points", len(wind.Points))
 	}
 	smooth(t, wind.Points[1:])
@@ -153,15 +153,15 @@ func bandHolds(t *testing.T, best *Best) {
 func belowFlight(t *testing.T, w *Wind) {
 	t.Helper()
 	if w.Points[0].Answer != trim.NoAnswer {
-		t.Fatalf("at 36 deg the dinghy is said to fly in 12 kn")
+		t.Fatalf("at 30 deg the dinghy is said to fly in 12 kn")
 	}
 	if len(w.Gaps) != 1 || w.Gaps[0].From != nil || w.Gaps[0].To == nil {
-		t.Fatalf("gaps %+v, want one that opens at 36 deg", w.Gaps)
+		t.Fatalf("gaps %+v, want one that opens at 30 deg", w.Gaps)
 	}
-	if to := *w.Gaps[0].To; !(to > 36*si.Degree && to < 60*si.Degree) || w.Gaps[0].Words == "" {
+	if to := *w.Gaps[0].To; !(to > 30*si.Degree && to < 60*si.Degree) || w.Gaps[0].Words == "" {
 		t.Errorf("flight begins at %.2f deg, reason %q", to.Degrees(), w.Gaps[0].Words)
 	} else {
-		t.Logf("flight begins at %.2f deg; at 36: %s", to.Degrees(), w.Gaps[0].Words)
+		t.Logf("flight begins at %.2f deg; at 30: %s", to.Degrees(), w.Gaps[0].Words)
 	}
 }
 

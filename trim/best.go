@@ -85,7 +85,7 @@ func (e *RequestError) Error() string {
 // hopeless is the share of the best progress below which a way of sailing is not
 // searched from more starts than its first: optima of one way lie within a few
 // per cent of each other, ways that lose lose by more.
-const hopeless = 0.9
+const hopeless = 0.95
 
 // search finds the optima of every way of sailing: a survey over all starts on
 // foils that are cut coarsely, then a search on the strips that were asked for from
@@ -93,8 +93,12 @@ const hopeless = 0.9
 // request alone. Where the survey finds no flight, or what it found does not hold
 // on the finer strips, every way is searched on those from where it came nearest.
 func search(ctx context.Context, b *boat.Boat, r *Request, w *Workspace) (findings, error) {
+	all, err := ways(b, r)
+	if err != nil {
+		return findings{}, err
+	}
 	coarse, worthwhile := r.coarsely()
-	if !worthwhile {
+	if !worthwhile || r.Starts == OnlyFrom && len(all) == 1 {
 		all, err := survey(ctx, b, r, &w.fine, tight(), w)
 		return findings{surveyed: all, refined: all}, err
 	}
@@ -109,7 +113,7 @@ func search(ctx context.Context, b *boat.Boat, r *Request, w *Workspace) (findin
 			return findings{}, err
 		}
 		p.learnt = a.outcome.Learnt
-		fine, err := p.try(ctx, a.outcome.X, w)
+		fine, err := p.try(ctx, p.onward(a), w)
 		if err != nil {
 			return findings{}, err
 		}
@@ -119,6 +123,16 @@ func search(ctx context.Context, b *boat.Boat, r *Request, w *Workspace) (findin
 		return f, nil
 	}
 	return f, f.doubt(ctx, b, r, w)
+}
+
+// onward returns where the search goes on from an end of the survey: from there; or,
+// where an answer near by was all there was to start from, from that answer, for its
+// own way of sailing.
+func (p *problem) onward(a *attempt) []float64 {
+	if from := p.request.from(p.boat); from != nil && p.request.Starts == OnlyFrom && from.Mode == p.way.mode.Name && from.SetIndex == p.way.set {
+		return p.vector(from.State, from.TrueWindAngle)
+	}
+	return a.outcome.X
 }
 
 // doubt searches every way on the strips that were asked for, from where the survey
@@ -205,6 +219,7 @@ func survey(ctx context.Context, b *boat.Boat, r *Request, l *level, t tolerance
 		if problems[i], err = newSearch(b, r, way, l, t, w); err != nil {
 			return nil, err
 		}
+		problems[i].learnt = r.learnt(b, &problems[i].way)
 		starts[i] = problems[i].starts()
 		if first[i], err = problems[i].try(ctx, starts[i][0], w); err != nil {
 			return nil, err

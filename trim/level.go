@@ -53,7 +53,7 @@ func (r *Request) coarsely() (Request, bool) {
 	if c.Foil.Waves == foil.WaveWash {
 		c.Foil.Waves = foil.WaveDrag
 	}
-	return c, r.Starts != OnlyFrom && r.strips()*max(1, r.Foil.Rows) > surveyStrips
+	return c, r.strips()*max(1, r.Foil.Rows) > surveyStrips
 }
 
 // strips returns how many strips a piece is cut into.

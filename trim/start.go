@@ -6,6 +6,7 @@ import (
 	"foilwright/balance"
 	"foilwright/boat"
 	"foilwright/si"
+	"foilwright/solve"
 )
 
 // Ranges that starts are spread over, as shares of the true wind's speed and as
@@ -51,6 +52,16 @@ func (r *Request) from(b *boat.Boat) *Result {
 		return nil
 	}
 	return f
+}
+
+// learnt returns the curvature that the answer to start from has learnt, nil where
+// there is none for this way of sailing.
+func (r *Request) learnt(b *boat.Boat, way *way) *solve.Learnt {
+	from := r.from(b)
+	if from == nil || from.answered == nil || !from.answered.problem.way.is(way) {
+		return nil
+	}
+	return from.answered.outcome.Learnt
 }
 
 // spread returns start k: ranges of the attitude and of the controls that move
