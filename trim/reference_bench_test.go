@@ -52,7 +52,7 @@ func BenchmarkAgainstReference(b *testing.B) {
 		b.Logf("here: %2d strips a piece, %2d iterations, %3d evaluations, %2d sets of slopes", a.problem.strips(), a.outcome.Iterations, a.outcome.Evaluations, a.outcome.Gradients)
 	}
 	for _, end := range answer.Ends {
-		b.Logf("numpy: %2d strips a piece, %2d iterations, %3d evaluations, %2d sets of slopes of them", best.problem.strips(), end.Iterations, end.Evaluations, end.Gradients)
+		b.Logf("numpy: %2d strips a piece, %2d iterations, %3d evaluations, %2d sets of slopes", best.problem.strips(), end.Iterations, end.Evaluations, end.Gradients)
 	}
 	b.Logf("%-44s %12s %12s %8s", "", "here", "numpy", "ratio")
 	row := func(what, unit string, here, there float64) {

@@ -104,7 +104,8 @@ class Balance:
         where = (*s.attitude, *settings[self.movers])
         g = self.keep(("geometry", where), lambda: self.foils.lay(s.turn, s.height, settings))
         w = self.keep(("water", where, s.speed, *settings[self.flaps]), lambda: self.foils.loads(g, s.speed, settings))
-        sails = self.keep(("sails", s.attitude, s.speed, s.angle), lambda: self.sails.place(s.turn, s.height, s.speed, s.angle))
+        sails = self.keep(("sails", s.attitude, s.speed, s.angle),
+                          lambda: self.sails.place(s.turn, s.height, s.speed, s.angle))
         moved = self.weights(out, s, g)
         self.water(out, s, g, w)
         self.air(out, s, g, sails, moved)

@@ -70,7 +70,8 @@ class Paths:
         aside = np.where(bent, radius * (1 - np.cos(turn)), 0)
         along, inward = self.along[piece, k], self.inward[piece, k]
         point = self.start[piece, k] + along * ahead[..., None] + inward * aside[..., None]
-        return point, along * np.where(bent, np.cos(turn), 1)[..., None] + inward * np.where(bent, np.sin(turn), 0)[..., None]
+        cos, sin = np.where(bent, np.cos(turn), 1), np.where(bent, np.sin(turn), 0)
+        return point, along * cos[..., None] + inward * sin[..., None]
 
 
 def rotation(axis, angle):
@@ -157,7 +158,6 @@ class Foils:
         """Masses that hang on foils, and bodies."""
         def on(foil, piece, share):
             return self.paths.at(np.array([self.index[foil, piece]]), np.array([share]))[0][0]
-        self.mass = np.array([f["Mass"] for f in self.foils])
         self.mass_point = np.array([on(i, f["MassPiece"], f["MassShare"]) for i, f in enumerate(self.foils)])
         self.body_point = [vector(d["At"]) if d["Foil"] < 0 else on(d["Foil"], d["Piece"], d["Share"]) for d in self.bodies]
 

@@ -38,7 +38,8 @@ def states(trim):
         trim.balance.forget()
         value = trim.evaluate(x)
         loads = trim.balance.at(trim.state(x))[0]
-        items = [{"Part": part, "Piece": piece, "Cause": cause, "Force": total[0].tolist(), "Moment": total[1].tolist()}
+        items = [{"Part": part, "Piece": piece, "Cause": cause,
+                  "Force": total[0].tolist(), "Moment": total[1].tolist()}
                  for (part, piece, cause), total in loads.items().items()]
         equal = np.r_[np.ones(6, bool), trim.equal]
         out.append({"X": s["X"], "Objective": -trim.progress(x) / trim.wind_speed, "Equal": value[equal].tolist(),

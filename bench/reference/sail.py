@@ -151,7 +151,6 @@ class Sails:
         p.at = self.middles @ turn.T + lift
         nodes, stations = self.nodes @ turn.T + lift, self.stations @ turn.T + lift
         halfway = self.halfway @ turn.T + lift
-        p.about = halfway
         p.span = nodes[self.first + 1] - nodes[self.first]
         p.wind = self.wind.over_boat(speed, angle, p.at[:, 2])
         middle = self.wind.over_boat(speed, angle, halfway[:, 2])

@@ -57,7 +57,8 @@ class Trim:
         of = lambda figure: np.flatnonzero(self.figure == figure)
         self.rows = {f: of(f) for f in (RIDE_HEIGHT, HULL_POINT, TIP_DEPTH, LARGEST_LIFT, LOADING, SHEET_LOAD, CAVITATION)}
         index = self.balance.foils.index
-        self.piece = np.array([index[r["Foil"], r["Piece"]] if f in (TIP_DEPTH, CAVITATION) else 0 for r, f in zip(rows, self.figure)])
+        on_foils = np.isin(self.figure, (TIP_DEPTH, CAVITATION))
+        self.piece = np.array([index[r["Foil"], r["Piece"]] if on else 0 for r, on in zip(rows, on_foils)])
         self.strip = np.array([r["Strip"] for r in rows])
         self.sail = np.array([r["Sail"] for r in rows])
         self.point = np.array([r["Point"] for r in rows])
@@ -93,7 +94,6 @@ class Trim:
 
     def evaluate(self, x):
         """Equations and rows at x: equalities first."""
-        self.evaluations += 1
         s = self.state(x)
         loads, g, w, margins = self.balance.at(s)
         return np.concatenate([self.balance.residual(loads), self.constraints_at(s, g, w, margins)])
@@ -101,6 +101,7 @@ class Trim:
     def values(self, x):
         if self.x is None or not np.array_equal(x, self.x):
             self.balance.forget()
+            self.evaluations += 1
             self.x, self.value = x.copy(), self.evaluate(x)
         return self.value
 
