@@ -197,3 +197,49 @@ func TestEndsOfTheLuff(t *testing.T) {
 		}
 	}
 }
+
+// Bad days with a flattened sail and a table by incidence: nothing is other than a
+// number, and a workspace that sailed on remembers nothing wrong.
+func TestFlattenedOnBadDays(t *testing.T) {
+	b, flatten := withFlatten(t)
+	b.Sails[0].Coefficients = boat.SailCoefficients{
+		Name: boat.OwnTable, Against: boat.Incidence, Angle: []float64{0, 0.2, 0.5}, Lift: []float64{0, 1.4, 0}, Drag: []float64{0, 0.03, 0},
+	}
+	if err := Check(b); err != nil {
+		t.Fatal(err)
+	}
+	s, wind := flying()
+	s.Settings = append(s.Settings, 0)
+	air := fluid.StandardAir()
+	var w Workspace
+	for _, windSpeed := range []si.Speed{0, 10, 40} {
+		for angle := -180 * si.Degree; angle <= 180*si.Degree; angle += 45 * si.Degree {
+			for _, sheet := range []float64{-0.4, 0, 0.1, 1} {
+				for _, flat := range []float64{0, 0.5, 1} {
+					wind.Speed, wind.Angle = windSpeed, angle
+					s.Settings[mainSheet], s.Settings[flatten] = sheet, flat
+					used, fresh := Loads(b, mainAndJib, s, wind, air, &w, nil), Loads(b, mainAndJib, s, wind, air, &Workspace{}, nil)
+					for i := range used {
+						if n := used[i].Load.Force.Norm() + used[i].Load.Moment.Norm(); math.IsNaN(n) || math.IsInf(n, 0) || used[i] != fresh[i] {
+							t.Fatalf("wind %g from %g deg, sheet %g, flat %g: %v, from a fresh workspace %v", windSpeed, angle.Degrees(), sheet, flat, used[i], fresh[i])
+						}
+					}
+					for i := range StripsOf(&w) {
+						if n := InHand(&w, 0, i) + Lift(&w, 0, i); math.IsNaN(n) || math.IsInf(n, 0) {
+							t.Fatalf("strip %d has %g in hand, lift %g", i, InHand(&w, 0, i), Lift(&w, 0, i))
+						}
+					}
+				}
+			}
+		}
+	}
+	// What else is set leaves the sails' loads as they are.
+	before := append([]boat.Item(nil), Loads(b, mainAndJib, s, wind, air, &w, nil)...)
+	s.Settings[crewAcross] = -0.5
+	after := Loads(b, mainAndJib, s, wind, air, &w, nil)
+	for i := range after {
+		if moved := after[i] != before[i]; moved != (after[i].Part == "crew") {
+			t.Errorf("people moved: %s %v is %v after %v", after[i].Part, after[i].Cause, after[i].Load, before[i].Load)
+		}
+	}
+}

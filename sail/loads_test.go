@@ -14,11 +14,12 @@ import (
 
 // The other tack is the mirror image to rounding, solved as itself.
 func TestMirroredTack(t *testing.T) {
-	b := testRig(t)
+	b, _ := withFlatten(t)
 	var w, v Workspace
 	origin := frame.Point[frame.Track]{}
 	rapid.Check(t, func(t *rapid.T) {
 		s, wind := flying()
+		s.Settings = append(s.Settings, 0)
 		draw := func(name string, low, high float64) float64 { return rapid.Float64Range(low, high).Draw(t, name) }
 		s.Attitude.Heel, s.Attitude.Pitch = si.Angle(draw("heel", -0.6, 0.6)), si.Angle(draw("pitch", -0.1, 0.1))
 		s.Attitude.Leeway, s.Speed = si.Angle(draw("leeway", -0.1, 0.1)), si.Speed(draw("speed", 0, 25))
