@@ -168,6 +168,7 @@ func (*towCommand) Help() string {
 type trimCommand struct {
 	boatFiles `embed:""`
 	sailing   `embed:""`
+	Afloat    bool   `help:"Sail with the hull in the water, whatever the boat's limits say of ride height: the branch on which she is before take-off." group:"What the crew may do"`
 	Per       bool   `help:"Tell as well what each figure of the file is worth: progress per kg, per mm, per 1 % and per degree, at the trim that would then be best." group:"What is told"`
 	About     string `placeholder:"\"y=1.2 m, z=-0.5 m\"" help:"Take the budget about this point: y to port of the track, z above the water; else one on the line of action." group:"What is told"`
 }
@@ -178,7 +179,7 @@ func (c *trimCommand) question() (study.Question, error) {
 		return nil, err
 	}
 	about, err := across("about", c.About)
-	return &study.Trim{Sailing: s, About: about, Per: c.Per}, err
+	return &study.Trim{Sailing: s, About: about, Per: c.Per, Afloat: c.Afloat}, err
 }
 
 // Help shows an example.

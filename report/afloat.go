@@ -4,8 +4,27 @@ import (
 	"fmt"
 	"math"
 
+	"foilwright/quantity"
 	"foilwright/study"
+	"foilwright/trim"
 )
+
+// onHulls tells what hulls that touch the water carry and cost.
+func (p *page) onHulls(r *trim.Result) {
+	if len(r.Hulls) == 0 {
+		return
+	}
+	var all []row
+	for i := range r.Hulls {
+		h := &r.Hulls[i]
+		all = append(all, row{
+			h.Part, quantity.Numeral(100*h.Carried/r.Weight, quantity.Number, "", quantity.Decimals(1)), number("m²", h.Surface), number("m", h.Length),
+			quantity.Numeral(h.Froude, quantity.Number, "", quantity.Decimals(2)), p.number("N", h.Friction), p.number("N", h.Residuary), h.Source,
+		})
+	}
+	p.table("Hulls in the water: the boat is "+r.Carrying,
+		[]column{words("hull"), figures("carries\n% of weight"), figures("wetted\nm²"), figures("length\nm"), figures("Froude\nnumber"), figures("friction\n" + p.kN()), figures("residuary\n" + p.kN()), words("residuary\nfrom")}, all)
+}
 
 // floating tells how a boat lies still on the water.
 func (p *page) floating(f *study.Floating) {

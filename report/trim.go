@@ -146,6 +146,7 @@ func (p *page) state(r *trim.Result) {
 		{"ride height", m.with(r.RideHeight), "hydrodynamic drag angle", degrees(r.HydroDragAngle)},
 		{"mode", r.Mode, "sails", r.Set},
 	})
+	p.onHulls(r)
 }
 
 func progress(vmg si.Speed) string {

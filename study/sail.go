@@ -40,6 +40,9 @@ type Trim struct {
 	Sailing
 	About *Across `json:"about_m,omitempty"` // the point of the budget; nil: on the line of action
 	Per   bool    `json:"per,omitempty"`     // also what each figure of the file is worth
+
+	// Afloat keeps the hulls' lowest point in the water, whatever the limits say.
+	Afloat bool `json:"afloat,omitempty"`
 }
 
 // Across is a point in the transverse plane of the track frame.
@@ -239,6 +242,9 @@ func (q *Trim) ask(ctx context.Context, d *desk) (any, Verdict, error) {
 	for i, r := range requests {
 		if r, err = q.forBoat(b, r); err != nil {
 			return nil, "", err
+		}
+		if q.Afloat {
+			r.Branch = trim.Afloat
 		}
 		jobs[i] = trim.Job{Boat: b, Request: r}
 	}

@@ -60,7 +60,7 @@ func slopesFor(sp *solve.Problem, n int) solve.Slopes {
 func (p *problem) describe(x []float64, w *Workspace) *Result {
 	s := boat.State{Settings: make([]float64, len(p.boat.Controls))}
 	angle := p.state(x, &s)
-	conditions := p.request.conditions(angle)
+	conditions := p.conditions(angle)
 	res := Describe(p.boat, s, p.way.set, conditions, p.here)
 	res.Aim, res.Mode = p.request.Aim.String(), p.way.mode.Name
 	if sea := p.request.Sea; !sea.Calm() {
@@ -121,6 +121,7 @@ func Describe(b *boat.Boat, s boat.State, set int, c balance.Conditions, w *bala
 		}
 	}
 	res.warn(b, strips)
+	res.carrying(b, w)
 	return res
 }
 

@@ -229,7 +229,7 @@ func survey(ctx context.Context, b *boat.Boat, r *Request, l *level, t tolerance
 	attempts := append([]attempt(nil), first...)
 	for i, p := range problems {
 		switch {
-		case best != nil && best.ok() && first[i].ok() && first[i].progress() < hopeless*best.progress():
+		case best != nil && best.ok() && first[i].ok() && first[i].progress() < best.progress()-(1-hopeless)*math.Abs(best.progress()):
 			continue
 		case best != nil && !best.ok() && best.problem != p:
 			continue

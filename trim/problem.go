@@ -8,6 +8,7 @@ import (
 	"foilwright/foil"
 	"foilwright/frame"
 	"foilwright/sail"
+	"foilwright/si"
 	"foilwright/solve"
 )
 
@@ -28,6 +29,7 @@ type problem struct {
 	shiftedX       []float64
 	learnt         *solve.Learnt // curvature at the end of the first search
 	failure        error
+	wind           si.Speed  // true, at the point looked at
 	room           float64   // that the sea asks for at the speed and angle looked at, m
 	margins        []float64 // of the strips of one piece
 	sketch         *sketch   // tells the curvature; nil where nobody asks
@@ -94,7 +96,7 @@ func (p *problem) values(x []float64, v *solve.Values) bool {
 // call of values.
 func (p *problem) evaluate(x []float64, touched balance.Groups, s *boat.State, w *balance.Workspace, f *figures, v *solve.Values) bool {
 	angle := p.state(x, s)
-	conditions := p.request.conditions(angle)
+	conditions := p.conditions(angle)
 	total := balance.Loads{Sum: frame.Load[frame.Track]{About: s.Attitude.Pose().Origin}}
 	var wet []boat.Item
 	for g := range balance.GroupCount {
@@ -117,7 +119,7 @@ func (p *problem) evaluate(x []float64, touched balance.Groups, s *boat.State, w
 	if !total.Finite() {
 		return false
 	}
-	v.F = -p.request.progress(s.Speed.MetresPerSecond(), angle.Radians()) / p.request.unit()
+	v.F = p.objective(s.Speed, angle)
 	balance.Residual(p.boat, total, v.Equal[:6])
 	p.room = p.request.room(s.Speed, angle)
 	for i := range p.rows {

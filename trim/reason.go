@@ -148,10 +148,10 @@ func (p *problem) blame(o *solve.Outcome) []string {
 	}
 	for i := range p.variables {
 		v := &p.variables[i]
-		if v.kind == angleVariable || v.kind == heightVariable || v.lower == v.upper {
+		if v.kind == angleVariable || v.kind == windVariable || v.kind == heightVariable || v.lower == v.upper {
 			continue
 		}
-		if v.kind == speedVariable && v.lower == slowest && v.upper == fastest {
+		if v.kind == speedVariable && v.lower == p.request.slowest() && v.upper == fastest {
 			continue // no limit of the boat's
 		}
 		on := math.Min(o.X[i]-v.lower, v.upper-o.X[i]) <= nearBound*(v.upper-v.lower)

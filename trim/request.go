@@ -15,14 +15,15 @@ type Aim int
 
 // The aims.
 const (
-	Windward Aim = iota // best progress to windward, the true wind angle free
-	Leeward             // best progress to leeward, the true wind angle free
-	AtAngle             // most speed at a given true wind angle
+	Windward  Aim = iota // best progress to windward, the true wind angle free
+	Leeward              // best progress to leeward, the true wind angle free
+	AtAngle              // most speed at a given true wind angle
+	LeastWind            // least true wind to sail in: WindSpeed is where the search begins, WindAngle is free where 0
 )
 
 // String returns the aim in words.
 func (a Aim) String() string {
-	return [...]string{"best progress to windward", "best progress to leeward", "most speed at the given angle"}[a]
+	return [...]string{"best progress to windward", "best progress to leeward", "most speed at the given angle", "least true wind"}[a]
 }
 
 // Request is one question to Best.
@@ -37,6 +38,7 @@ type Request struct {
 	Aim       Aim
 	Mode      string // name of the one mode to sail in; empty for the best of all
 	Set       string // name of the one set of sails; empty for the best of all
+	Branch    Branch // which way of carrying the weight
 	Holds     []Hold
 	Relaxed   []string // names of limits that do not hold
 	Starts    int      // for each mode and set, From not counted; 0 for DefaultStarts, OnlyFrom for none

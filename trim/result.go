@@ -5,6 +5,7 @@ import (
 	"foilwright/boat"
 	"foilwright/foil"
 	"foilwright/frame"
+	"foilwright/hull"
 	"foilwright/sail"
 	"foilwright/si"
 )
@@ -52,6 +53,9 @@ type Result struct {
 	CarriedMissing   string                 `json:"side_force_carried_missing,omitempty"` // why there is none
 	Drag             balance.DragByCause    `json:"drag_N"`
 	WettedArea       []WetPart              `json:"wetted_area"`
+	Carrying         string                 `json:"carrying"`       // flying, partly lifted or afloat
+	OnHulls          float64                `json:"share_on_hulls"` // of the weight, by their buoyancy
+	Hulls            []hull.Report          `json:"hulls"`          // those that touch the water
 	Sails            []sail.Report          `json:"sails"`
 	Margins          []Margin               `json:"margins"`
 	Hinges           []Hinge                `json:"hinge_moments"`

@@ -105,6 +105,9 @@ func (k *sketch) curvature(x []float64, _ *solve.Values, price, h []float64) boo
 // bendObjective adds the second derivatives of minus progress over the unit: of
 // speed and the true wind angle alone.
 func (k *sketch) bendObjective(x []float64, h []float64) {
+	if k.request.Aim == LeastWind {
+		return // the wind itself: straight
+	}
 	n := len(x)
 	speed, angle := -1, -1
 	for i := range k.variables {

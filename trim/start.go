@@ -41,6 +41,9 @@ func (p *problem) starts() [][]float64 {
 		}
 		all = append(all, p.spread(k))
 	}
+	if p.request.Scatter == 0 {
+		all = append(all, p.lifted()...)
+	}
 	return all
 }
 
@@ -76,7 +79,8 @@ func (p *problem) spread(k int) []float64 {
 	}
 	s := p.middle()
 	wind := p.request.WindSpeed.MetresPerSecond()
-	s.Speed = si.Speed(wind * (slowStart + (fastStart-slowStart)*share(0)))
+	slow, fast := p.request.startSpeeds()
+	s.Speed = si.Speed(wind * (slow + (fast-slow)*share(0)))
 	s.Attitude.Leeway = leewayStart * si.Angle(balance.Leeward(p.request.windFrom()))
 	for i := range p.variables {
 		v := &p.variables[i]
@@ -117,6 +121,10 @@ func (p *problem) startAngle(share float64) si.Angle {
 		return between(closeStart, wideHaul)
 	case Leeward:
 		return between(closeRun, wideRun)
+	case LeastWind:
+		if p.request.WindAngle == 0 {
+			return between(closeReach, broadReach)
+		}
 	}
 	return p.request.WindAngle
 }

@@ -20,6 +20,7 @@ const (
 	pitchVariable
 	heightVariable // of the datum
 	angleVariable  // true wind, positive
+	windVariable   // true wind speed
 	controlVariable
 )
 
@@ -69,7 +70,7 @@ func variables(b *boat.Boat, r *Request, w way) ([]variable, error) {
 		}
 		return v
 	}
-	speed := variable{kind: speedVariable, name: "speed", lower: slowest, upper: fastest, scale: 1, moves: keepsGeometry, touches: balance.WithSpeed()}
+	speed := variable{kind: speedVariable, name: "speed", lower: r.slowest(), upper: fastest, scale: 1, moves: keepsGeometry, touches: balance.WithSpeed()}
 	if r.Foil.Waves == foil.WaveWash {
 		speed.moves = changesGeometry // waves are part of the lattice then
 	}
@@ -97,6 +98,9 @@ func variables(b *boat.Boat, r *Request, w way) ([]variable, error) {
 		wind.lower, wind.upper = r.WindAngle.Radians(), r.WindAngle.Radians()
 	}
 	all = append(all, wind)
+	if r.Aim == LeastWind {
+		all = r.appendWind(all)
+	}
 	all = appendControls(b, r, w, all)
 	return all, hold(b, r, all)
 }
@@ -171,6 +175,7 @@ func movesFoil(b *boat.Boat, control int) geometry {
 func (p *problem) state(x []float64, s *boat.State) si.Angle {
 	copy(s.Settings, p.settings)
 	var angle si.Angle
+	p.wind = p.request.WindSpeed
 	for i := range p.variables {
 		v := &p.variables[i]
 		switch v.kind {
@@ -186,6 +191,8 @@ func (p *problem) state(x []float64, s *boat.State) si.Angle {
 			s.Attitude.Height = x[i]
 		case angleVariable:
 			angle = si.Angle(x[i])
+		case windVariable:
+			p.wind = si.Speed(x[i])
 		case controlVariable:
 			s.Settings[v.control] = x[i]
 		}
@@ -212,6 +219,8 @@ func (p *problem) vector(s boat.State, angle si.Angle) []float64 {
 			x[i] = s.Attitude.Height
 		case angleVariable:
 			x[i] = angle.Radians()
+		case windVariable:
+			x[i] = p.request.WindSpeed.MetresPerSecond()
 		case controlVariable:
 			x[i] = s.Settings[v.control]
 		}

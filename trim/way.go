@@ -52,7 +52,7 @@ func ways(b *boat.Boat, r *Request) ([]way, error) {
 			continue
 		}
 		lower, upper := b.Bounds(mode, r.windFrom())
-		limits := b.LimitsIn(mode)
+		limits := r.onBranch(b, b.LimitsIn(mode))
 		for _, set := range setsOf(b, mode) {
 			setNames = append(setNames, b.Sets[set].Name)
 			if r.Set != "" && r.Set != b.Sets[set].Name {

@@ -1,0 +1,184 @@
+package trim
+
+import (
+	"math"
+
+	"foilwright/balance"
+	"foilwright/boat"
+	"foilwright/hull"
+	"foilwright/si"
+)
+
+// Branch is which of the ways of carrying the weight is sailed: there may be an
+// answer on each in the same wind.
+type Branch int
+
+// The branches.
+const (
+	AsLimited Branch = iota // at the ride heights that the boat's limits allow
+	Afloat                  // with the hulls' lowest point in the water, whatever the limits say of ride height
+	AnyHeight               // afloat, flying or between: the upper limit holds, the lower does not
+)
+
+// String returns the branch in words.
+func (b Branch) String() string {
+	return [...]string{"as limited", "afloat", "at any height"}[b]
+}
+
+// How deep the hulls' lowest point is looked for where a boat sails afloat, in
+// draughts at rest; heel and a bow that is pressed down take it below them.
+// Judgement.
+const deepestAfloat = 3.0
+
+// slowestAfloat is the least speed that is searched afloat, m/s.
+const slowestAfloat = 0.5
+
+// onBranch returns limits with those of ride height and tip depth that a branch
+// puts in their stead.
+func (r *Request) onBranch(b *boat.Boat, limits []boat.Limit) []boat.Limit {
+	if r.Branch == AsLimited {
+		return limits
+	}
+	upper := b.Length / 20
+	var out []boat.Limit
+	for _, l := range limits {
+		if l.Kind == boat.LimitRideHeight {
+			upper = l.Upper
+			continue
+		}
+		out = append(out, l)
+	}
+	if r.Branch == Afloat {
+		upper = math.Min(upper, 0)
+	}
+	return append(out, boat.Limit{Kind: boat.LimitRideHeight, Lower: -deepestAfloat * restDraught(b), Upper: upper})
+}
+
+// restDraught returns how deep the hulls' lowest point is as the boat lies level
+// with her whole weight on her hulls, m; a hundredth of her length where she has no
+// hull that floats.
+func restDraught(b *boat.Boat) float64 {
+	var w hull.Workspace
+	rests, height := hull.RestOf(b, &w)
+	for i := range rests {
+		if rests[i].Length > 0 {
+			return math.Max(-b.RideHeight(boat.Attitude{Height: height}), b.Length/100)
+		}
+	}
+	return b.Length / 100
+}
+
+// slowest returns the least speed that is searched, m/s.
+func (r *Request) slowest() float64 {
+	if r.Branch == AsLimited {
+		return slowest
+	}
+	return slowestAfloat
+}
+
+// startSpeeds returns the range that starts are spread over, as shares of the true
+// wind's speed.
+func (r *Request) startSpeeds() (slow, fast float64) {
+	if r.Branch == Afloat {
+		return slowAfloat, fastAfloat
+	}
+	return slowStart, fastStart
+}
+
+// Ranges of starts afloat, and of true wind angles in search of the least wind.
+// Judgement.
+const (
+	slowAfloat, fastAfloat = 0.4, 1.1
+	closeReach, broadReach = 75 * si.Degree, 125 * si.Degree
+)
+
+// lifted returns two more starts for boats that may carry weight on their hulls:
+// between a hull that floats and one that is all but lifted out lies a hump of
+// drag, and a search from one side does not cross it. The first is near the top of
+// the ride heights and fast, the second lies at rest and is slow.
+func (p *problem) lifted() [][]float64 {
+	low, high := rideRange(p.boat, p.way.limits)
+	if low >= 0 {
+		return nil
+	}
+	wind := p.request.WindSpeed.MetresPerSecond()
+	start := func(speed, ride float64) []float64 {
+		s := p.middle()
+		s.Speed = si.Speed(speed)
+		s.Attitude.Leeway = leewayStart * si.Angle(balance.Leeward(p.request.windFrom()))
+		s.Attitude = p.boat.AtRideHeight(s.Attitude, math.Max(low, math.Min(high, ride)))
+		for i := range p.variables {
+			if v := &p.variables[i]; v.kind == controlVariable && v.moves == changesGeometry && !p.wide(v) {
+				s.Settings[v.control] = math.Min(math.Max(p.settings[v.control], v.lower), v.upper)
+			}
+		}
+		return p.vector(s, p.startAngle(0.5))
+	}
+	draught := restDraught(p.boat)
+	if p.request.Branch == Afloat {
+		return [][]float64{start(0.6*wind, -draught)}
+	}
+	return [][]float64{start(1.3*wind, high), start(0.8*wind, -draught)}
+}
+
+// What true wind is searched for the least, m/s.
+const (
+	lightest  = 0.5
+	strongest = 40.0
+)
+
+// appendWind adds the true wind as a variable, and lets its angle go free unless it
+// is asked for.
+func (r *Request) appendWind(all []variable) []variable {
+	for i := range all {
+		if v := &all[i]; v.kind == angleVariable && r.WindAngle == 0 {
+			v.lower, v.upper = (20 * si.Degree).Radians(), (178 * si.Degree).Radians()
+		}
+	}
+	return append(all, variable{kind: windVariable, name: "true wind speed", lower: lightest, upper: strongest, scale: 0.5, touches: balance.InTheWind()})
+}
+
+// conditions returns the conditions at the point looked at.
+func (p *problem) conditions(angle si.Angle) balance.Conditions {
+	c := p.request.conditions(angle)
+	c.Wind.Speed = p.wind
+	return c
+}
+
+// objective returns what is made least: progress with its sign turned, or the wind,
+// over the unit.
+func (p *problem) objective(speed si.Speed, angle si.Angle) float64 {
+	if p.request.Aim == LeastWind {
+		return p.wind.MetresPerSecond() / p.request.unit()
+	}
+	return -p.request.progress(speed.MetresPerSecond(), angle.Radians()) / p.request.unit()
+}
+
+// The ways of carrying the weight, by how much of it hulls carry.
+const (
+	flying       = "flying"        // nothing
+	partlyLifted = "partly lifted" // less than half
+	afloat       = "afloat"
+)
+
+// touching is the share of the weight up to which a hull in the water only touches.
+const touching = 1e-3
+
+// carrying tells what the hulls carry, and warns where that is not known well, or
+// where a hull touches at a ride height that counts as flight.
+func (res *Result) carrying(b *boat.Boat, w *balance.Workspace) {
+	hulls, warnings := hull.ReportOf(b, res.State, res.Conditions.Water, &w.Hull)
+	res.Hulls, res.Carrying = hulls, flying
+	res.Warnings = append(res.Warnings, warnings...)
+	for i := range hulls {
+		res.OnHulls += hulls[i].Carried / res.Weight
+	}
+	switch {
+	case res.OnHulls >= 0.5:
+		res.Carrying = afloat
+	case res.OnHulls > touching:
+		res.Carrying = partlyLifted
+	case res.OnHulls > 0:
+		res.Warnings = append(res.Warnings, "a hull touches the water")
+	}
+}
