@@ -38,6 +38,8 @@ func jsonSections() map[string]reflect.Type {
 		"sensitivity":             reflect.TypeFor[study.SensitivityResult](),
 		"trim":                    reflect.TypeFor[trim.Result](),
 		"polar":                   reflect.TypeFor[polar.Result](),
+		"Take-off":                reflect.TypeFor[polar.TakeOff](),
+		"A rung":                  reflect.TypeFor[polar.Rung](),
 		"A point of a polar":      reflect.TypeFor[polar.Point](),
 		"An end of a band":        reflect.TypeFor[polar.BandEnd](),
 		"Question of polar":       reflect.TypeFor[study.Polar](),

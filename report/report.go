@@ -35,6 +35,8 @@ func Text(r *study.Result) string {
 		p.trims(results)
 	case *polar.Result:
 		p.polar(results)
+	case *polar.TakeOff:
+		p.takeOff(results)
 	case []*compare.Result:
 		p.compares(results)
 	case []*why.Result:

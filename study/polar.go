@@ -4,7 +4,9 @@ import (
 	"context"
 	"fmt"
 
+	"foilwright/boat"
 	"foilwright/polar"
+	"foilwright/trim"
 )
 
 // Polar asks for one boat over wind speeds and angles: the best trim at each, and
@@ -13,6 +15,7 @@ import (
 // count.
 type Polar struct {
 	Sailing
+	TakeOff bool `json:"take_off,omitempty"` // how she takes off instead: at the first wind angle, or at the best
 }
 
 // Verb names the question.
@@ -38,6 +41,9 @@ func (q *Polar) ask(ctx context.Context, d *desk) (any, Verdict, error) {
 	if err != nil {
 		return nil, "", err
 	}
+	if q.TakeOff {
+		return q.takeOff(ctx, d, b, base)
+	}
 	r := polar.Request{Base: base, Winds: q.WindSpeeds, Angles: q.WindAngles}
 	res, err := polar.Run(ctx, b, r, d.request.Workers, d.counter(r.Steps()))
 	if err != nil {
@@ -47,4 +53,20 @@ func (q *Polar) ask(ctx context.Context, d *desk) (any, Verdict, error) {
 		return res, Answered, nil
 	}
 	return res, HonestNo, nil
+}
+
+// takeOff asks how the boat takes off.
+func (q *Polar) takeOff(ctx context.Context, d *desk, b *boat.Boat, base trim.Request) (any, Verdict, error) {
+	q.Aimed = trim.LeastWind.String()
+	if base.WindAngle = 0; len(q.WindAngles) > 0 {
+		base.WindAngle = q.WindAngles[0]
+	}
+	res, err := polar.TakeOffOf(ctx, b, base, d.counter(polar.TakeOffSteps))
+	if err != nil {
+		return nil, "", err
+	}
+	if res.Flying == nil && res.Hump == nil {
+		return res, HonestNo, nil
+	}
+	return res, Answered, nil
 }

@@ -68,6 +68,32 @@ func restDraught(b *boat.Boat) float64 {
 	return b.Length / 100
 }
 
+// leastAfloat is the share of the weight that hulls carry at least on the branch
+// afloat. Past the hump of a take-off the same wind holds a boat at any share down
+// to nothing; before it hulls carry more than this (a quarter to a half, measured on
+// the examples).
+const leastAfloat = 0.1
+
+// onHullsName is what the limit that keeps a boat on that branch is called.
+const onHullsName = "weight on hulls"
+
+// afloatRows keeps weight on the hulls where the branch afloat is asked for.
+func (p *problem) afloatRows(rows []row) []row {
+	if p.request.Branch != Afloat || p.request.relaxed(onHullsName) {
+		return rows
+	}
+	return append(rows, row{limit: onHullsName, unit: "1", figure: hullShare, lower: leastAfloat, upper: math.Inf(1), size: 1})
+}
+
+// onHulls returns the share of the weight that hulls carry in a state.
+func (p *problem) onHulls(s *boat.State, w *balance.Workspace) float64 {
+	volume := 0.0
+	for _, m := range hull.Wet(p.boat, s.Attitude, &w.Hull) {
+		volume += m.Volume
+	}
+	return volume * p.request.Water.Density * si.Gravity / p.boat.Weight()
+}
+
 // slowest returns the least speed that is searched, m/s.
 func (r *Request) slowest() float64 {
 	if r.Branch == AsLimited {

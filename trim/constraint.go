@@ -72,7 +72,7 @@ func constraints(p *problem) []row {
 			rows = p.leewardRows(rows, i, name)
 		}
 	}
-	return ordered(p.seaRows(rows))
+	return ordered(p.afloatRows(p.seaRows(rows)))
 }
 
 // ordered puts equalities first, as solve.Problem counts them.

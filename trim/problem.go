@@ -231,6 +231,7 @@ const (
 	cavitation                // margin of one strip
 	ventilation               // margin of one strip, rad
 	hingeMoment               // N·m, of one foil's flaps, either way
+	hullShare                 // of the weight, that hulls carry
 	seaHull                   // m, of one point of the hulls over the room that the sea asks for
 	seaTip                    // m, of one tip under it
 )
@@ -287,6 +288,8 @@ func (p *problem) value(r *row, s *boat.State, wet []boat.Item, w *balance.Works
 			foil.CavitationMargins(p.boat, *s, p.request.Water, p.request.Air.Pressure, r.foil, r.piece, &w.Foil, p.margins)
 		}
 		return p.margins[r.strip]
+	case hullShare:
+		return p.onHulls(s, w)
 	case hingeMoment:
 		return foil.HingeMoment(*s, p.request.Water, r.foil, &w.Foil)
 	case ventilation:

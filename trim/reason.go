@@ -181,7 +181,11 @@ func (p *problem) blame(o *solve.Outcome) []string {
 const mostBlamed = 6
 
 func (r *Reason) inWords(res *Result, p *problem) string {
-	words := fmt.Sprintf("no steady flight at true wind %.1f kn", res.TrueWindSpeed.Knots())
+	doing := "flight"
+	if p.request.Branch == Afloat {
+		doing = "sailing afloat"
+	}
+	words := fmt.Sprintf("no steady %s at true wind %.1f kn", doing, res.TrueWindSpeed.Knots())
 	if p.request.Aim == AtAngle {
 		words += fmt.Sprintf(", %.0f deg", res.TrueWindAngle.Degrees())
 	}
