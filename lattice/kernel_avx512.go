@@ -7,7 +7,7 @@ import "simd/archsimd"
 // This file holds for eight numbers at once; kernel_avx2.go is the same for four,
 // and renewed from it by
 //
-//	go test -run TestKernelsAreOneText -write-kernels ./lattice
+//	go test ./lattice -run TestKernelsAreOneText -write-kernels
 
 // lanes8 are so many numbers at once.
 type lanes8 = archsimd.Float64x8

@@ -11,7 +11,7 @@ import (
 
 // writeKernels renews the kernel of four numbers from that of eight:
 //
-//	go test -run TestKernelsAreOneText -write-kernels ./lattice
+//	go test ./lattice -run TestKernelsAreOneText -write-kernels
 var writeKernels = flag.Bool("write-kernels", false, "renew kernel_avx2.go from kernel_avx512.go")
 
 // The kernel of four numbers at a time is that of eight but for the width.

@@ -11,11 +11,12 @@ import (
 type Workspace struct {
 	images  images
 	traces  traces
-	own     []int       // surfaces, as the strips name them
-	sums    []amplitude // of each surface
-	middles []middle    // of each surface
-	amp     amplitudes
-	live    []run // strips that make waves in a direction
+	own     []int        // surfaces, as the strips name them
+	sums    []amplitudes // of each surface
+	felt    []amplitudes // what strips of each surface feel, times the quadrature's weight
+	middles []middle     // of each surface
+	raised  []amplitudes // of each strip
+	shares  [][several]float64
 	// finer divides the step of the quadrature; 0 counts as 1. Tests of
 	// convergence set it.
 	finer float64
@@ -29,9 +30,6 @@ type Workspace struct {
 
 // middle sums a surface's strips: their width, and width times y.
 type middle struct{ width, y float64 }
-
-// amplitude is a sum of strips' shares of the free waves in the directions θ and −θ.
-type amplitude struct{ re, im, reM, imM float64 }
 
 // Increment returns what the waves of a finite Froude number add to the drag of
 // the strips under a surface of zero potential, W − 2σ, over the water's
@@ -127,64 +125,76 @@ func (w *Workspace) waves(s *Strips, k0 float64, perStrip []float64) float64 {
 	if w.finer > 0 {
 		step /= w.finer
 	}
+	w.shares = sized(w.shares, s.Len())
+	clear(w.shares)
 	total := 0.0
-	for k := 0; float64(k)*step <= last; k++ {
-		t := float64(k) * step
-		weight := k0 * k0 / (2 * math.Pi) * step
-		if k == 0 {
-			weight /= 2
-		}
-		grown := math.Exp(t)
-		sinh, cosh := (grown-1/grown)/2, (grown+1/grown)/2
-		d := direction{sinh, cosh, k0 * cosh * cosh, k0 * cosh, k0 * cosh * sinh, 0}
-		d.phase = d.along*shape.far + d.across*shape.wide
-		short := apart * sinh * sinh
-		total += w.one(&d, weight*cosh*cosh, math.Exp(-short*short), perStrip)
+	for k := 0; float64(k)*step <= last; k += several {
+		d := directionsAt(k, step, last, k0, apart, &shape)
+		total += w.some(&d)
+	}
+	for i := range perStrip {
+		perStrip[i] += folded(&w.shares[i])
 	}
 	return total
 }
 
-// one returns weight · |H|² of the directions ±θ, and adds the shares. Of
+// directionsAt returns the directions of the quadrature from number k on; those
+// past the last count for nothing.
+func directionsAt(k int, step, last, k0, apart float64, f *shape) (d directions) {
+	for i := range several {
+		t := float64(k+i) * step
+		grown := math.Exp(t)
+		sinh, cosh := (grown-1/grown)/2, (grown+1/grown)/2
+		d.sinh[i], d.cosh[i] = sinh, cosh
+		d.kappa[i], d.along[i], d.across[i] = k0*cosh*cosh, k0*cosh, k0*cosh*sinh
+		short := apart * sinh * sinh
+		d.coherent[i] = math.Exp(-short * short)
+		if t <= last {
+			d.weight[i] = k0 * k0 / (2 * math.Pi) * step * cosh * cosh
+		}
+	}
+	if k == 0 {
+		d.weight[0] /= 2
+	}
+	d.phase = d.along[several-1]*f.far + d.across[several-1]*f.wide
+	return d
+}
+
+// some returns weight · |H|² of the directions ±θ, and adds the shares. Of
 // what surfaces do to each other the share coherent counts: waves so short that
 // their phase between surfaces turns by radians from one direction of the
 // quadrature to the next cannot be told to help or to harm, in the sum as in the
 // sea, and each surface is left with its own.
-func (w *Workspace) one(d *direction, weight, coherent float64, perStrip []float64) float64 {
-	w.live = w.traces.above(-decay/d.kappa, w.live[:0])
+func (w *Workspace) some(d *directions) float64 {
 	clear(w.sums)
-	for _, r := range w.live {
-		raise(&w.traces, d, r.from, r.to, &w.amp)
-		var s sums
-		take(&w.amp, r.from, r.to, &s)
-		w.sums[r.surface].add(s.whole(), 1)
+	for _, r := range w.traces.runs {
+		raise(&w.traces, d, r.from, r.to, w.raised, &w.sums[r.surface])
 	}
-	var sum amplitude
+	var sum amplitudes
 	for k := range w.sums {
-		sum.add(w.sums[k], 1)
+		sum.add(&w.sums[k])
 	}
-	total := coherent * sum.square()
+	total := 0.0
+	for i := range several {
+		total += d.weight[i] * d.coherent[i] * sum.square(i)
+	}
+	w.felt = sized(w.felt, len(w.sums))
 	for k := range w.sums {
-		own := &w.sums[k]
-		total += (1 - coherent) * own.square()
-		*own = amplitude{(1 - coherent) * own.re, (1 - coherent) * own.im, (1 - coherent) * own.reM, (1 - coherent) * own.imM}
-		own.add(sum, coherent)
-	}
-	if perStrip != nil {
-		for _, r := range w.live {
-			share(&w.amp, &w.sums[r.surface], weight, r.from, r.to, perStrip)
+		own, felt := &w.sums[k], &w.felt[k]
+		for i := range several {
+			all, alone := d.weight[i]*d.coherent[i], d.weight[i]*(1-d.coherent[i])
+			total += alone * own.square(i)
+			felt.re[i] = alone*own.re[i] + all*sum.re[i]
+			felt.im[i] = alone*own.im[i] + all*sum.im[i]
+			felt.reM[i] = alone*own.reM[i] + all*sum.reM[i]
+			felt.imM[i] = alone*own.imM[i] + all*sum.imM[i]
 		}
 	}
-	return weight * total
+	for _, r := range w.traces.runs {
+		share(&w.traces, d, r.from, r.to, w.raised, &w.felt[r.surface], w.shares)
+	}
+	return total
 }
-
-func (a *amplitude) add(b amplitude, share float64) {
-	a.re += share * b.re
-	a.im += share * b.im
-	a.reM += share * b.reM
-	a.imM += share * b.imM
-}
-
-func (a *amplitude) square() float64 { return a.re*a.re + a.im*a.im + a.reM*a.reM + a.imM*a.imM }
 
 // shape is what the quadrature's step needs to know of the strips.
 type shape struct {
@@ -202,7 +212,7 @@ func (w *Workspace) look(s *Strips, k0 float64) shape {
 	n := s.Len()
 	seen := &w.traces
 	seen.reset(n)
-	w.amp.reset(n)
+	w.raised = sized(w.raised, n)
 	w.own, w.sums = w.own[:0], w.sums[:0]
 	var f shape
 	var weight, xx, yy float64
@@ -221,7 +231,6 @@ func (w *Workspace) look(s *Strips, k0 float64) shape {
 	if weight == 0 {
 		return f
 	}
-	seen.cut()
 	f.x, f.y, f.depth = f.x/weight, f.y/weight, f.depth/weight
 	w.middles = sized(w.middles, len(w.own))
 	clear(w.middles)
@@ -260,7 +269,7 @@ func (w *Workspace) surface(named int) int {
 			return k
 		}
 	}
-	w.own, w.sums = append(w.own, named), append(w.sums, amplitude{})
+	w.own, w.sums = append(w.own, named), append(w.sums, amplitudes{})
 	return len(w.own) - 1
 }
 

@@ -1,9 +1,6 @@
 package wave
 
-import (
-	"math"
-	"slices"
-)
+import "math"
 
 // The order of operations in this file is that of the vector kernels, so that all
 // give the same bits.
@@ -14,13 +11,6 @@ type traces struct {
 	dy, dz  []float64 // breadth and height, over blurring, m
 	ly, lz  []float64 // circulation times B − A, m³/s
 	runs    []run     // by surface
-	blocks  []block
-}
-
-// block is a stretch of up to eight strips of one run, the highest of them at top.
-type block struct {
-	run
-	top float64
 }
 
 // run is a stretch of strips, from one to before another, that share a surface.
@@ -30,33 +20,6 @@ func (t *traces) reset(n int) {
 	t.x, t.y, t.z = sized(t.x, n), sized(t.y, n), sized(t.z, n)
 	t.dy, t.dz, t.ly, t.lz = sized(t.dy, n), sized(t.dz, n), sized(t.ly, n), sized(t.lz, n)
 	t.runs = t.runs[:0]
-}
-
-// cut fills the blocks from the runs.
-func (t *traces) cut() {
-	t.blocks = t.blocks[:0]
-	for _, r := range t.runs {
-		for from := r.from; from < r.to; from += partials {
-			to := min(from+partials, r.to)
-			t.blocks = append(t.blocks, block{run{r.surface, from, to}, slices.Max(t.z[from:to])})
-		}
-	}
-}
-
-// above appends the stretches of strips of which some are above a height.
-func (t *traces) above(height float64, live []run) []run {
-	for i := range t.blocks {
-		b := &t.blocks[i]
-		if !(b.top > height) {
-			continue
-		}
-		if k := len(live) - 1; k >= 0 && live[k].to == b.from && live[k].surface == b.surface {
-			live[k].to = b.to
-			continue
-		}
-		live = append(live, b.run)
-	}
-	return live
 }
 
 // grow carries the last run on by one, or begins a new one where the surface is
@@ -73,76 +36,83 @@ func grow(runs []run, surface int) []run {
 	return append(runs, run{surface, at, at + 1})
 }
 
-// amplitudes are strips' shares of the free waves in the directions θ and −θ.
-type amplitudes struct{ re, im, reM, imM []float64 }
+// several is how many directions are taken together.
+const several = 8
 
-func (a *amplitudes) reset(n int) {
-	a.re, a.im, a.reM, a.imM = sized(a.re, n), sized(a.im, n), sized(a.reM, n), sized(a.imM, n)
+// amplitudes are shares of the free waves in several directions θ and −θ.
+type amplitudes struct{ re, im, reM, imM [several]float64 }
+
+func (a *amplitudes) add(b *amplitudes) {
+	for i := range several {
+		a.re[i] += b.re[i]
+		a.im[i] += b.im[i]
+		a.reM[i] += b.reM[i]
+		a.imM[i] += b.imM[i]
+	}
 }
 
-// direction is one of the free waves: tan θ = sinh t.
-type direction struct {
-	sinh, cosh    float64
-	kappa         float64 // wave number, 1/m
-	along, across float64 // its components, 1/m
-	phase         float64 // largest phase of any strip, whichever its sign
+func (a *amplitudes) square(i int) float64 {
+	return a.re[i]*a.re[i] + a.im[i]*a.im[i] + a.reM[i]*a.reM[i] + a.imM[i]*a.imM[i]
 }
 
-// raiseScalar fills the amplitudes of the strips from one to before another.
-func raiseScalar(t *traces, d *direction, from, to int, a *amplitudes) {
+// directions are some of those of the free waves, in rising order: tan θ = sinh t.
+type directions struct {
+	sinh, cosh    [several]float64
+	kappa         [several]float64 // wave number, 1/m
+	along, across [several]float64 // its components, 1/m
+	weight        [several]float64 // in the quadrature
+	coherent      [several]float64 // share of what surfaces do to each other that counts
+	phase         float64          // largest phase of any strip, whichever its sign
+}
+
+// fades tells that the waves of strip i have faded in all directions.
+func (t *traces) fades(d *directions, i int) bool { return !(d.kappa[0]*t.z[i] > -decay) }
+
+// raiseScalar fills the amplitudes of the strips from one to before another, and
+// adds them up. Those of strips that fade are left as they are.
+func raiseScalar(t *traces, d *directions, from, to int, made []amplitudes, sum *amplitudes) {
 	for i := from; i < to; i++ {
-		phase, fall := d.across*t.dy[i], d.kappa*t.dz[i]
-		blur := phase*phase + fall*fall
-		exponent := d.kappa*t.z[i] - blur*blur
-		if !(exponent > -decay) {
-			a.re[i], a.im[i], a.reM[i], a.imM[i] = 0, 0, 0, 0
+		if t.fades(d, i) {
 			continue
 		}
-		along, across := d.along*t.x[i], d.across*t.y[i]
-		sin, cos := sincos(along + across)
-		sinM, cosM := sincos(along - across)
-		e := exp(exponent)
-		vertical, lateral := e*(t.ly[i]*d.cosh), e*(t.lz[i]*d.sinh)
-		a.re[i], a.im[i] = lateral*cos-vertical*sin, vertical*cos+lateral*sin
-		a.reM[i], a.imM[i] = 0-(lateral*cosM+vertical*sinM), vertical*cosM-lateral*sinM
+		a := &made[i]
+		for k := range several {
+			phase, fall := d.across[k]*t.dy[i], d.kappa[k]*t.dz[i]
+			blur := phase*phase + fall*fall
+			exponent := d.kappa[k]*t.z[i] - blur*blur
+			if !(exponent > -decay) {
+				a.re[k], a.im[k], a.reM[k], a.imM[k] = 0, 0, 0, 0
+				continue
+			}
+			along, across := d.along[k]*t.x[i], d.across[k]*t.y[i]
+			sin, cos := sincos(along + across)
+			sinM, cosM := sincos(along - across)
+			e := exp(exponent)
+			vertical, lateral := e*(t.ly[i]*d.cosh[k]), e*(t.lz[i]*d.sinh[k])
+			a.re[k], a.im[k] = lateral*cos-vertical*sin, vertical*cos+lateral*sin
+			a.reM[k], a.imM[k] = 0-(lateral*cosM+vertical*sinM), vertical*cosM-lateral*sinM
+		}
+		sum.add(a)
 	}
 }
 
-// partials is how many sums a run of strips is added up in, each strip to the one
-// that its place calls for.
-const partials = 8
+// shareScalar adds to the shares of the strips from one to before another, one of
+// each direction, the product of their amplitudes with what they feel.
+func shareScalar(t *traces, d *directions, from, to int, made []amplitudes, felt *amplitudes, shares [][several]float64) {
+	for i := from; i < to; i++ {
+		if t.fades(d, i) {
+			continue
+		}
+		a, s := &made[i], &shares[i]
+		for k := range several {
+			s[k] += felt.re[k]*a.re[k] + felt.im[k]*a.im[k] + felt.reM[k]*a.reM[k] + felt.imM[k]*a.imM[k]
+		}
+	}
+}
 
-// folded returns the sum of partial sums.
-func folded(p *[partials]float64) float64 {
+// folded returns the sum over several directions.
+func folded(p *[several]float64) float64 {
 	return ((p[0] + p[4]) + (p[2] + p[6])) + ((p[1] + p[5]) + (p[3] + p[7]))
-}
-
-// sums are the partial sums of a run of strips.
-type sums struct{ re, im, reM, imM [partials]float64 }
-
-// whole folds the sums.
-func (s *sums) whole() amplitude {
-	return amplitude{folded(&s.re), folded(&s.im), folded(&s.reM), folded(&s.imM)}
-}
-
-// takeScalar adds the amplitudes of the strips from one to before another to the
-// sums of a run of strips, of which those before are in whole eights.
-func takeScalar(a *amplitudes, from, to int, s *sums) {
-	for i := from; i < to; i++ {
-		k := (i - from) % partials
-		s.re[k] += a.re[i]
-		s.im[k] += a.im[i]
-		s.reM[k] += a.reM[i]
-		s.imM[k] += a.imM[i]
-	}
-}
-
-// shareScalar adds weight times the product of each strip's amplitude with that
-// which it feels.
-func shareScalar(a *amplitudes, felt *amplitude, weight float64, from, to int, perStrip []float64) {
-	for i := from; i < to; i++ {
-		perStrip[i] += weight * (felt.re*a.re[i] + felt.im*a.im[i] + felt.reM*a.reM[i] + felt.imM*a.imM[i])
-	}
 }
 
 // furthestPhase is how far the three parts of π/2 hold all digits.

@@ -19,41 +19,58 @@ func eachWhole4(n int64) whole4                  { return archsimd.BroadcastInt6
 func load4(x []float64) lanes4                   { return archsimd.LoadFloat64x4Slice(x) }
 func horner4(z, sum lanes4, next float64) lanes4 { return each4(next).Add(z.Mul(sum)) }
 
-// raise4 is raiseScalar for a whole number of lanes.
-func raise4(t *traces, d *direction, from, to int, a *amplitudes) {
+// raise4 is raiseScalar by lanes.
+func raise4(t *traces, d *directions, from, to int, made []amplitudes, sum *amplitudes) {
 	zero, least := each4(0), each4(-decay)
-	sinh, cosh := each4(d.sinh), each4(d.cosh)
-	for i := from; i < to; i += width4 {
-		phase, fall := each4(d.across).Mul(load4(t.dy[i:])), each4(d.kappa).Mul(load4(t.dz[i:]))
-		blur := phase.Mul(phase).Add(fall.Mul(fall))
-		exponent := each4(d.kappa).Mul(load4(t.z[i:])).Sub(blur.Mul(blur))
-		seen := exponent.Greater(least)
-		if seen.ToBits() == 0 {
-			zero.StoreSlice(a.re[i:])
-			zero.StoreSlice(a.im[i:])
-			zero.StoreSlice(a.reM[i:])
-			zero.StoreSlice(a.imM[i:])
+	for i := from; i < to; i++ {
+		if t.fades(d, i) {
 			continue
 		}
-		along, across := each4(d.along).Mul(load4(t.x[i:])), each4(d.across).Mul(load4(t.y[i:]))
-		sin, cos := sincos4(along.Add(across))
-		sinM, cosM := sincos4(along.Sub(across))
-		e := exp4(exponent.Merge(zero, seen))
-		vertical, lateral := e.Mul(load4(t.ly[i:]).Mul(cosh)), e.Mul(load4(t.lz[i:]).Mul(sinh))
-		lateral.Mul(cos).Sub(vertical.Mul(sin)).Masked(seen).StoreSlice(a.re[i:])
-		vertical.Mul(cos).Add(lateral.Mul(sin)).Masked(seen).StoreSlice(a.im[i:])
-		zero.Sub(lateral.Mul(cosM).Add(vertical.Mul(sinM))).Masked(seen).StoreSlice(a.reM[i:])
-		vertical.Mul(cosM).Sub(lateral.Mul(sinM)).Masked(seen).StoreSlice(a.imM[i:])
+		a, dy, dz, z := &made[i], each4(t.dy[i]), each4(t.dz[i]), each4(t.z[i])
+		x, y, ly, lz := each4(t.x[i]), each4(t.y[i]), each4(t.ly[i]), each4(t.lz[i])
+		for k := 0; k < several; k += width4 {
+			kappa, turn := load4(d.kappa[k:]), load4(d.across[k:])
+			phase, fall := turn.Mul(dy), kappa.Mul(dz)
+			blur := phase.Mul(phase).Add(fall.Mul(fall))
+			exponent := kappa.Mul(z).Sub(blur.Mul(blur))
+			seen := exponent.Greater(least)
+			re, im, reM, imM := zero, zero, zero, zero
+			if seen.ToBits() != 0 {
+				along, across := load4(d.along[k:]).Mul(x), turn.Mul(y)
+				sin, cos := sincos4(along.Add(across))
+				sinM, cosM := sincos4(along.Sub(across))
+				e := exp4(exponent.Merge(zero, seen))
+				vertical, lateral := e.Mul(ly.Mul(load4(d.cosh[k:]))), e.Mul(lz.Mul(load4(d.sinh[k:])))
+				re = lateral.Mul(cos).Sub(vertical.Mul(sin)).Masked(seen)
+				im = vertical.Mul(cos).Add(lateral.Mul(sin)).Masked(seen)
+				reM = zero.Sub(lateral.Mul(cosM).Add(vertical.Mul(sinM))).Masked(seen)
+				imM = vertical.Mul(cosM).Sub(lateral.Mul(sinM)).Masked(seen)
+			}
+			re.StoreSlice(a.re[k:])
+			im.StoreSlice(a.im[k:])
+			reM.StoreSlice(a.reM[k:])
+			imM.StoreSlice(a.imM[k:])
+			load4(sum.re[k:]).Add(re).StoreSlice(sum.re[k:])
+			load4(sum.im[k:]).Add(im).StoreSlice(sum.im[k:])
+			load4(sum.reM[k:]).Add(reM).StoreSlice(sum.reM[k:])
+			load4(sum.imM[k:]).Add(imM).StoreSlice(sum.imM[k:])
+		}
 	}
 	archsimd.ClearAVXUpperBits()
 }
 
-// share4 is shareScalar for a whole number of lanes.
-func share4(a *amplitudes, felt *amplitude, weight float64, from, to int, perStrip []float64) {
-	re, im, reM, imM := each4(felt.re), each4(felt.im), each4(felt.reM), each4(felt.imM)
-	for i := from; i < to; i += width4 {
-		sum := re.Mul(load4(a.re[i:])).Add(im.Mul(load4(a.im[i:]))).Add(reM.Mul(load4(a.reM[i:]))).Add(imM.Mul(load4(a.imM[i:])))
-		load4(perStrip[i:]).Add(each4(weight).Mul(sum)).StoreSlice(perStrip[i:])
+// share4 is shareScalar by lanes.
+func share4(t *traces, d *directions, from, to int, made []amplitudes, felt *amplitudes, shares [][several]float64) {
+	for k := 0; k < several; k += width4 {
+		re, im, reM, imM := load4(felt.re[k:]), load4(felt.im[k:]), load4(felt.reM[k:]), load4(felt.imM[k:])
+		for i := from; i < to; i++ {
+			if t.fades(d, i) {
+				continue
+			}
+			a, s := &made[i], shares[i][k:]
+			sum := re.Mul(load4(a.re[k:])).Add(im.Mul(load4(a.im[k:]))).Add(reM.Mul(load4(a.reM[k:]))).Add(imM.Mul(load4(a.imM[k:])))
+			load4(s).Add(sum).StoreSlice(s)
+		}
 	}
 	archsimd.ClearAVXUpperBits()
 }

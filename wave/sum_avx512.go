@@ -7,7 +7,7 @@ import "simd/archsimd"
 // This file holds for eight numbers at once; sum_avx2.go is the same for four,
 // and renewed from it by
 //
-//	go test -run TestKernelsAreOneText -write-kernels ./wave
+//	go test ./wave -run TestKernelsAreOneText -write-kernels
 
 // lanes8 are so many numbers at once, whole8 the same as whole numbers.
 type (
@@ -22,41 +22,58 @@ func eachWhole8(n int64) whole8                  { return archsimd.BroadcastInt6
 func load8(x []float64) lanes8                   { return archsimd.LoadFloat64x8Slice(x) }
 func horner8(z, sum lanes8, next float64) lanes8 { return each8(next).Add(z.Mul(sum)) }
 
-// raise8 is raiseScalar for a whole number of lanes.
-func raise8(t *traces, d *direction, from, to int, a *amplitudes) {
+// raise8 is raiseScalar by lanes.
+func raise8(t *traces, d *directions, from, to int, made []amplitudes, sum *amplitudes) {
 	zero, least := each8(0), each8(-decay)
-	sinh, cosh := each8(d.sinh), each8(d.cosh)
-	for i := from; i < to; i += width8 {
-		phase, fall := each8(d.across).Mul(load8(t.dy[i:])), each8(d.kappa).Mul(load8(t.dz[i:]))
-		blur := phase.Mul(phase).Add(fall.Mul(fall))
-		exponent := each8(d.kappa).Mul(load8(t.z[i:])).Sub(blur.Mul(blur))
-		seen := exponent.Greater(least)
-		if seen.ToBits() == 0 {
-			zero.StoreSlice(a.re[i:])
-			zero.StoreSlice(a.im[i:])
-			zero.StoreSlice(a.reM[i:])
-			zero.StoreSlice(a.imM[i:])
+	for i := from; i < to; i++ {
+		if t.fades(d, i) {
 			continue
 		}
-		along, across := each8(d.along).Mul(load8(t.x[i:])), each8(d.across).Mul(load8(t.y[i:]))
-		sin, cos := sincos8(along.Add(across))
-		sinM, cosM := sincos8(along.Sub(across))
-		e := exp8(exponent.Merge(zero, seen))
-		vertical, lateral := e.Mul(load8(t.ly[i:]).Mul(cosh)), e.Mul(load8(t.lz[i:]).Mul(sinh))
-		lateral.Mul(cos).Sub(vertical.Mul(sin)).Masked(seen).StoreSlice(a.re[i:])
-		vertical.Mul(cos).Add(lateral.Mul(sin)).Masked(seen).StoreSlice(a.im[i:])
-		zero.Sub(lateral.Mul(cosM).Add(vertical.Mul(sinM))).Masked(seen).StoreSlice(a.reM[i:])
-		vertical.Mul(cosM).Sub(lateral.Mul(sinM)).Masked(seen).StoreSlice(a.imM[i:])
+		a, dy, dz, z := &made[i], each8(t.dy[i]), each8(t.dz[i]), each8(t.z[i])
+		x, y, ly, lz := each8(t.x[i]), each8(t.y[i]), each8(t.ly[i]), each8(t.lz[i])
+		for k := 0; k < several; k += width8 {
+			kappa, turn := load8(d.kappa[k:]), load8(d.across[k:])
+			phase, fall := turn.Mul(dy), kappa.Mul(dz)
+			blur := phase.Mul(phase).Add(fall.Mul(fall))
+			exponent := kappa.Mul(z).Sub(blur.Mul(blur))
+			seen := exponent.Greater(least)
+			re, im, reM, imM := zero, zero, zero, zero
+			if seen.ToBits() != 0 {
+				along, across := load8(d.along[k:]).Mul(x), turn.Mul(y)
+				sin, cos := sincos8(along.Add(across))
+				sinM, cosM := sincos8(along.Sub(across))
+				e := exp8(exponent.Merge(zero, seen))
+				vertical, lateral := e.Mul(ly.Mul(load8(d.cosh[k:]))), e.Mul(lz.Mul(load8(d.sinh[k:])))
+				re = lateral.Mul(cos).Sub(vertical.Mul(sin)).Masked(seen)
+				im = vertical.Mul(cos).Add(lateral.Mul(sin)).Masked(seen)
+				reM = zero.Sub(lateral.Mul(cosM).Add(vertical.Mul(sinM))).Masked(seen)
+				imM = vertical.Mul(cosM).Sub(lateral.Mul(sinM)).Masked(seen)
+			}
+			re.StoreSlice(a.re[k:])
+			im.StoreSlice(a.im[k:])
+			reM.StoreSlice(a.reM[k:])
+			imM.StoreSlice(a.imM[k:])
+			load8(sum.re[k:]).Add(re).StoreSlice(sum.re[k:])
+			load8(sum.im[k:]).Add(im).StoreSlice(sum.im[k:])
+			load8(sum.reM[k:]).Add(reM).StoreSlice(sum.reM[k:])
+			load8(sum.imM[k:]).Add(imM).StoreSlice(sum.imM[k:])
+		}
 	}
 	archsimd.ClearAVXUpperBits()
 }
 
-// share8 is shareScalar for a whole number of lanes.
-func share8(a *amplitudes, felt *amplitude, weight float64, from, to int, perStrip []float64) {
-	re, im, reM, imM := each8(felt.re), each8(felt.im), each8(felt.reM), each8(felt.imM)
-	for i := from; i < to; i += width8 {
-		sum := re.Mul(load8(a.re[i:])).Add(im.Mul(load8(a.im[i:]))).Add(reM.Mul(load8(a.reM[i:]))).Add(imM.Mul(load8(a.imM[i:])))
-		load8(perStrip[i:]).Add(each8(weight).Mul(sum)).StoreSlice(perStrip[i:])
+// share8 is shareScalar by lanes.
+func share8(t *traces, d *directions, from, to int, made []amplitudes, felt *amplitudes, shares [][several]float64) {
+	for k := 0; k < several; k += width8 {
+		re, im, reM, imM := load8(felt.re[k:]), load8(felt.im[k:]), load8(felt.reM[k:]), load8(felt.imM[k:])
+		for i := from; i < to; i++ {
+			if t.fades(d, i) {
+				continue
+			}
+			a, s := &made[i], shares[i][k:]
+			sum := re.Mul(load8(a.re[k:])).Add(im.Mul(load8(a.im[k:]))).Add(reM.Mul(load8(a.reM[k:]))).Add(imM.Mul(load8(a.imM[k:])))
+			load8(s).Add(sum).StoreSlice(s)
+		}
 	}
 	archsimd.ClearAVXUpperBits()
 }

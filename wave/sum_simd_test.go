@@ -25,69 +25,58 @@ func TestKernelsGiveTheSameBits(t *testing.T) {
 		tr.ly[i], tr.lz[i] = random.NormFloat64(), random.NormFloat64()
 	}
 	tr.y[3], tr.x[3], tr.z[4], tr.dy[4], tr.dz[4] = 0, 0, 0, 0, 0
-	felt := &amplitude{0.3, -0.7, 1.1, 0.9}
 	for _, kappa := range []float64{0.05, 1, 20, 400, 5000} {
-		cosh := math.Sqrt(kappa / 0.05)
-		sinh := math.Sqrt(cosh*cosh - 1)
-		d := &direction{sinh: sinh, cosh: cosh, kappa: kappa, along: 0.05 * cosh, across: 0.05 * cosh * sinh}
-		want, wantShares := made(&tr, d, felt, raiseScalar, shareScalar)
-		got, shares := made(&tr, d, felt, raise4, share4)
-		sameBits(t, "four at a time", append(got, shares...), append(want, wantShares...))
+		var d directions
+		var felt amplitudes
+		for k := range several {
+			d.kappa[k] = kappa * (1 + float64(k)/5)
+			d.cosh[k] = math.Sqrt(d.kappa[k] / 0.05)
+			d.sinh[k] = math.Sqrt(d.cosh[k]*d.cosh[k] - 1)
+			d.along[k], d.across[k] = 0.05*d.cosh[k], 0.05*d.cosh[k]*d.sinh[k]
+			felt.re[k], felt.im[k], felt.reM[k], felt.imM[k] = random.NormFloat64(), random.NormFloat64(), random.NormFloat64(), random.NormFloat64()
+		}
+		want := made(&tr, &d, &felt, raiseScalar, shareScalar)
+		sameBits(t, "four at a time", made(&tr, &d, &felt, raise4, share4), want)
 		if archsimd.X86.AVX512() {
-			got, shares = made(&tr, d, felt, raise8, share8)
-			sameBits(t, "eight at a time", append(got, shares...), append(want, wantShares...))
+			sameBits(t, "eight at a time", made(&tr, &d, &felt, raise8, share8), want)
 		}
 	}
 }
 
 // made returns the amplitudes, their sums and the shares of a kernel.
-func made(tr *traces, d *direction, felt *amplitude,
-	raise func(*traces, *direction, int, int, *amplitudes),
-	share func(*amplitudes, *amplitude, float64, int, int, []float64),
-) (all, shares []float64) {
+func made(tr *traces, d *directions, felt *amplitudes,
+	raise func(*traces, *directions, int, int, []amplitudes, *amplitudes),
+	share func(*traces, *directions, int, int, []amplitudes, *amplitudes, [][several]float64),
+) (all []float64) {
 	n := len(tr.x)
-	var a amplitudes
-	a.reset(n)
-	raise(tr, d, 0, n, &a)
-	shares = make([]float64, n)
-	share(&a, felt, 0.7, 8, n, shares)
-	for _, s := range [][]float64{a.re, a.im, a.reM, a.imM} {
-		all = append(all, s...)
+	a, shares := make([]amplitudes, n+1), make([][several]float64, n)
+	raise(tr, d, 1, n, a, &a[n])
+	share(tr, d, 1, n, a, felt, shares)
+	share(tr, d, 8, n, a, felt, shares)
+	for i := range a {
+		all = append(append(append(append(all, a[i].re[:]...), a[i].im[:]...), a[i].reM[:]...), a[i].imM[:]...)
 	}
-	return all, shares
+	for i := range shares {
+		all = append(all, shares[i][:]...)
+	}
+	return all
 }
 
-func TestSumsHaveTheSameBits(t *testing.T) {
+func TestImagesHaveTheSameBits(t *testing.T) {
 	if !archsimd.X86.AVX2() {
 		t.Skip("this processor has no AVX2: its kernel is the scalar one")
 	}
 	random := rand.New(rand.NewPCG(7, 8))
 	const n = 40
-	var a amplitudes
-	a.reset(n)
 	v := images{y: make([]float64, n), z: make([]float64, n)}
 	legs := make([]leg, 9)
 	for i := range n {
-		a.re[i], a.im[i], a.reM[i], a.imM[i] = random.NormFloat64(), random.NormFloat64(), random.NormFloat64(), random.NormFloat64()
 		v.y[i], v.z[i] = random.NormFloat64(), random.NormFloat64()
 	}
 	for i := range legs {
 		legs[i] = leg{random.NormFloat64(), random.NormFloat64(), 1e-3 * random.Float64(), random.NormFloat64(), 0}
 	}
 	v.y[5], v.z[5] = legs[4].y, legs[4].z
-	var want, got sums
-	takeScalar(&a, 0, n, &want)
-	take4(&a, 0, n, &got)
-	if got != want {
-		t.Errorf("sums four at a time: %v, scalar %v", got, want)
-	}
-	if archsimd.X86.AVX512() {
-		got = sums{}
-		take8(&a, 0, n, &got)
-		if got != want {
-			t.Errorf("sums eight at a time: %v, scalar %v", got, want)
-		}
-	}
 	for _, own := range []bool{true, false} {
 		seen := func(image func([]leg, *images, int, int, bool)) []float64 {
 			v.up, v.across = make([]float64, n), make([]float64, n)

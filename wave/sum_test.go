@@ -11,7 +11,7 @@ import (
 
 // writeKernels renews the kernel of four numbers from that of eight:
 //
-//	go test -run TestKernelsAreOneText -write-kernels ./wave
+//	go test ./wave -run TestKernelsAreOneText -write-kernels
 var writeKernels = flag.Bool("write-kernels", false, "renew sum_avx2.go from sum_avx512.go")
 
 // The kernel of four numbers at a time is that of eight but for the width.
@@ -77,36 +77,5 @@ func TestOwnFunctions(t *testing.T) {
 	t.Logf("the exponential is off by up to %.1e", worst)
 	if worst > 2e-15 || exp(0) != 1 {
 		t.Errorf("the exponential is off by up to %g, of 0 it is %g", worst, exp(0))
-	}
-}
-
-// Strips that are too deep to make waves in a direction are left out, and no
-// others.
-func TestAbove(t *testing.T) {
-	var tr traces
-	tr.reset(20)
-	for i := range 20 {
-		tr.z[i] = -float64(i)
-		tr.runs = grow(tr.runs, i/12)
-	}
-	tr.cut()
-	for _, c := range []struct {
-		height float64
-		want   []run
-	}{
-		{-100, []run{{0, 0, 12}, {1, 12, 20}}},
-		{-10, []run{{0, 0, 12}}},
-		{-3, []run{{0, 0, 8}}},
-		{0, nil},
-	} {
-		got := tr.above(c.height, nil)
-		if len(got) != len(c.want) {
-			t.Fatalf("above %g: %v, want %v", c.height, got, c.want)
-		}
-		for i := range got {
-			if got[i] != c.want[i] {
-				t.Errorf("above %g: %v, want %v", c.height, got, c.want)
-			}
-		}
 	}
 }
