@@ -123,6 +123,23 @@ func TestPool(t *testing.T) {
 	}
 }
 
+// A file is named by its way from the first boat's folder.
+func TestSeenFrom(t *testing.T) {
+	for _, c := range [][3]string{
+		{".", "sorrel.yaml", "sorrel.yaml"},
+		{"examples/a", "examples/a/x.yaml", "x.yaml"},
+		{"examples/a", "examples/a/b/x.yaml", "b/x.yaml"},
+		{"examples/a", "examples/b/x.yaml", "../b/x.yaml"},
+		{"../a", "../b/x.yaml", "../b/x.yaml"},
+		{"/home/a", "/home/b/x.yaml", "../b/x.yaml"},
+		{"a", "b.yaml", "../b.yaml"},
+	} {
+		if got := seenFrom(c[0], c[1]); got != c[2] {
+			t.Errorf("%s from %s: %s, want %s", c[1], c[0], got, c[2])
+		}
+	}
+}
+
 func fleetWind(text string) (Unknown, error) {
 	q, err := parseSpeed(text)
 	return Condition(TrueWind, Unknown{Quantity: q}), err

@@ -79,11 +79,19 @@ func named(id boatfile.Identity, folder string) string {
 	if id.File == modelFile {
 		return modelFile + ": " + id.Name
 	}
-	file := path.Clean(id.File)
-	if folder != "." {
-		file = strings.TrimPrefix(file, folder+"/")
+	return seenFrom(folder, path.Clean(id.File)) + ": " + id.Name
+}
+
+// seenFrom returns a file's path from a folder, both clean and from one place.
+func seenFrom(folder, file string) string {
+	if folder == "." {
+		return file
 	}
-	return file + ": " + id.Name
+	from, to := strings.Split(folder, "/"), strings.Split(file, "/")
+	for len(from) > 0 && len(to) > 1 && from[0] == to[0] {
+		from, to = from[1:], to[1:]
+	}
+	return strings.Repeat("../", len(from)) + strings.Join(to, "/")
 }
 
 func kindOf(u *boatfile.Unknown) Kind {

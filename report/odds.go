@@ -153,7 +153,7 @@ func orNone(v *float64, show func(float64) string) string {
 
 // distributions tables boats and pairs.
 func (p *page) distributions(title string, boats []odds.Figure, pairs []odds.Pair) {
-	columns := []column{narrow("", 34), figures("likely"), figures("mean"), figures("sd"), figures("5 %"), figures("10 %"), figures("25 %"), figures("50 %"), figures("75 %"), figures("90 %"), figures("95 %")}
+	columns := []column{narrow("", 25), figures("likely"), figures("mean"), figures("sd"), figures("5 %"), figures("10 %"), figures("25 %"), figures("50 %"), figures("75 %"), figures("90 %"), figures("95 %")}
 	line := func(name string, likely *float64, d odds.Distribution, show func(float64) string) row {
 		cells := row{name, orNone(likely, show), orNone(d.Mean, show), orNone(d.Deviation, as("m/s").numeral)}
 		for _, q := range []*float64{d.P5, d.P10, d.P25, d.P50, d.P75, d.P90, d.P95} {
