@@ -32,7 +32,7 @@ func coalitionOf(b *boat.Boat) Coalition {
 
 // sailedAt returns stand-in trims whose speed is a worth; a NaN cannot sail.
 func sailedAt(worth func(Coalition) float64) trimmer {
-	return func(ctx context.Context, b *boat.Boat, _ *trim.Result, _ *trim.Workspace) (*trim.Result, error) {
+	return func(ctx context.Context, b *boat.Boat, _ *trim.Result, _ ways, _ *trim.Workspace) (*trim.Result, error) {
 		return result(b.Name, worth(coalitionOf(b))), ctx.Err()
 	}
 }
@@ -253,7 +253,7 @@ func TestTheBetterNeighbourCounts(t *testing.T) {
 		t.Fatal(err)
 	}
 	worth := adding(3)
-	stuck := func(_ context.Context, b *boat.Boat, from *trim.Result, _ *trim.Workspace) (*trim.Result, error) {
+	stuck := func(_ context.Context, b *boat.Boat, from *trim.Result, _ ways, _ *trim.Workspace) (*trim.Result, error) {
 		c := coalitionOf(b)
 		if c == 0b010 && from.Boat == "first" {
 			return result(b.Name, 1), nil

@@ -23,13 +23,21 @@ type answer struct {
 
 func (a answer) sails() bool { return a.trim != nil && a.trim.Answer == trim.Found }
 
-// trimmer finds the best trim of a boat from a neighbour's answer, from all starts
-// where that is nil.
-type trimmer func(ctx context.Context, b *boat.Boat, from *trim.Result, w *trim.Workspace) (*trim.Result, error)
+// trimmer finds the best trim of a boat from a neighbour's answer, in every way of
+// sailing or in the neighbour's; from all starts where there is no neighbour.
+type trimmer func(ctx context.Context, b *boat.Boat, from *trim.Result, in ways, w *trim.Workspace) (*trim.Result, error)
+
+// ways are the ways of sailing (modes and sets of sails) that a trim looks at.
+type ways int
+
+const (
+	everyWay ways = iota
+	sameWay
+)
 
 // trimming returns what trims boats as a request for each says.
 func trimming(ask func(*boat.Boat) (trim.Request, error), carriedAt float64) trimmer {
-	return func(ctx context.Context, b *boat.Boat, from *trim.Result, w *trim.Workspace) (*trim.Result, error) {
+	return func(ctx context.Context, b *boat.Boat, from *trim.Result, in ways, w *trim.Workspace) (*trim.Result, error) {
 		r, err := ask(b)
 		if err != nil {
 			return nil, err
@@ -37,6 +45,9 @@ func trimming(ask func(*boat.Boat) (trim.Request, error), carriedAt float64) tri
 		r.CarriedAt, r.Why = carriedAt, trim.Shortfalls
 		if from != nil {
 			r.From, r.Starts = neighbour(from, b), trim.OnlyFrom
+			if in == sameWay && len(b.Modes) > 0 {
+				r.Mode, r.Set = from.Mode, from.Set
+			}
 		}
 		return trim.Best(ctx, b, r, w)
 	}
@@ -76,10 +87,11 @@ type voyage struct {
 }
 
 // sail finds the best trim of every boat of the fleet: first each from the best of
-// its neighbours with one cause fewer, by size; then each from the best of those
-// with one cause more, and the better answer stays. What has no answer then is
-// searched from all starts. What a boat starts from is an answer of the stage
-// before, so that the bits do not depend on the number of goroutines.
+// its neighbours with one cause fewer, in every way of sailing, by size; then each
+// from the best of those with one cause more, in that neighbour's way, and the better
+// answer stays. What has no answer then is searched from all starts. What a boat
+// starts from is an answer of the stage before, so that the bits do not depend on
+// the number of goroutines.
 func (f *fleet) sail(ctx context.Context, t trimmer, first, second *trim.Result, workers int, done func()) (*voyage, error) {
 	n := len(f.causes)
 	v := &voyage{fleet: f, trim: t, answers: map[Coalition]answer{0: {trim: first}, All(n): {trim: second}}, done: done}
@@ -88,12 +100,12 @@ func (f *fleet) sail(ctx context.Context, t trimmer, first, second *trim.Result,
 		bySize[c.Size()] = append(bySize[c.Size()], c)
 	}
 	for size := 1; size < n; size++ {
-		if err := v.stage(ctx, bySize[size], Coalition.Without, workers); err != nil {
+		if err := v.stage(ctx, bySize[size], Coalition.Without, everyWay, workers); err != nil {
 			return nil, err
 		}
 	}
 	for size := n - 1; size > 0; size-- {
-		if err := v.stage(ctx, bySize[size], Coalition.With, workers); err != nil {
+		if err := v.stage(ctx, bySize[size], Coalition.With, sameWay, workers); err != nil {
 			return nil, err
 		}
 	}
@@ -104,7 +116,7 @@ func (f *fleet) sail(ctx context.Context, t trimmer, first, second *trim.Result,
 func (f *fleet) trims() int { return 2 * max(0, len(f.needed)-2) }
 
 // stage trims boats from their neighbours, each of which is one cause away.
-func (v *voyage) stage(ctx context.Context, list []Coalition, move func(Coalition, int) Coalition, workers int) error {
+func (v *voyage) stage(ctx context.Context, list []Coalition, move func(Coalition, int) Coalition, in ways, workers int) error {
 	found := make([]answer, len(list))
 	err := each(ctx, len(list), workers, func(ctx context.Context, i int, w *trim.Workspace) error {
 		var from *trim.Result
@@ -116,7 +128,7 @@ func (v *voyage) stage(ctx context.Context, list []Coalition, move func(Coalitio
 		}
 		var err error
 		if from != nil {
-			found[i], err = v.attempt(ctx, list[i], from, w)
+			found[i], err = v.attempt(ctx, list[i], from, in, w)
 		}
 		v.done()
 		return err
@@ -140,7 +152,7 @@ func (v *voyage) last(ctx context.Context, workers int) error {
 	}
 	found := make([]answer, len(list))
 	err := each(ctx, len(list), workers, func(ctx context.Context, i int, w *trim.Workspace) (err error) {
-		found[i], err = v.attempt(ctx, list[i], nil, w)
+		found[i], err = v.attempt(ctx, list[i], nil, everyWay, w)
 		return err
 	})
 	if err != nil {
@@ -154,8 +166,8 @@ func (v *voyage) last(ctx context.Context, workers int) error {
 }
 
 // attempt trims one boat. That a boat cannot be asked is an answer, not an error.
-func (v *voyage) attempt(ctx context.Context, c Coalition, from *trim.Result, w *trim.Workspace) (answer, error) {
-	r, err := v.trim(ctx, v.fleet.boats[c], from, w)
+func (v *voyage) attempt(ctx context.Context, c Coalition, from *trim.Result, in ways, w *trim.Workspace) (answer, error) {
+	r, err := v.trim(ctx, v.fleet.boats[c], from, in, w)
 	switch {
 	case ctx.Err() != nil || errors.Is(err, context.Canceled) || errors.Is(err, context.DeadlineExceeded):
 		return answer{}, err
