@@ -189,7 +189,7 @@ func (p *page) cancelling(r *why.Result) string {
 func reading(r *why.Result) string {
 	said := fmt.Sprintf("Parts are changes from %s to %s. %s; the parts add up to the difference.", r.First.Boat, r.Second.Boat, r.Work.Method)
 	if r.Work.Mixed > 0 {
-		said += fmt.Sprintf(" Each is trimmed from two neighbours, and the better trim counts; for %d of %d the two agree within 0.05 %%.", r.Work.Agreeing, r.Work.Mixed)
+		said += fmt.Sprintf(" Each is trimmed from two neighbours, and the better trim counts: the second was better by more than 0.05 %% for %d of %d.", r.Work.Mended, r.Work.Mixed)
 	}
 	return said + " Held equal: true wind, water, air, aim."
 }

@@ -45,6 +45,6 @@ func BenchmarkEightCauses(b *testing.B) {
 			b.Fatalf("%d causes, %v", len(res.Causes), res.CannotSail)
 		}
 		b.ReportMetric(float64(b.Elapsed().Milliseconds())/float64(b.N)/float64(res.Work.Trims), "ms/trim")
-		b.ReportMetric(float64(res.Work.Agreeing), "agreeing")
+		b.ReportMetric(float64(res.Work.Mended), "mended")
 	}
 }

@@ -125,8 +125,8 @@ func TestStandInThatAddsUp(t *testing.T) {
 		if exact := n <= ExactCauses; exact != (r.Work.Orders == 0) || exact && r.Work.Mixed != 1<<n-2 {
 			t.Errorf("%d causes: %+v", n, r.Work)
 		}
-		if want := 2 + 2*r.Work.Mixed; r.Work.Trims != want || r.Work.Agreeing != r.Work.Mixed {
-			t.Errorf("%d causes: %d trims of which %d agree, want %d and all", n, r.Work.Trims, r.Work.Agreeing, want)
+		if want := 2 + 2*r.Work.Mixed; r.Work.Trims != want || r.Work.Mended != 0 {
+			t.Errorf("%d causes: %d trims, %d mended, want %d and none", n, r.Work.Trims, r.Work.Mended, want)
 		}
 	}
 }
@@ -245,8 +245,7 @@ func TestBoatsThatCannotSail(t *testing.T) {
 	}
 }
 
-// A trim that is stuck is mended from the other side: the better answer counts, and
-// boats on which the two sides do not agree are not counted as agreeing.
+// A trim that is stuck is mended from the other side: the better answer counts.
 func TestTheBetterNeighbourCounts(t *testing.T) {
 	f, err := assemble(t.Context(), named(3), standIn, sampling{}, 1)
 	if err != nil {
@@ -264,8 +263,8 @@ func TestTheBetterNeighbourCounts(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got := v.answers[0b010].trim.Speed.MetresPerSecond(); got != worth(0b010) || v.agreeing != 5 {
-		t.Errorf("speed %v, want %v; %d agree, want 5", got, worth(0b010), v.agreeing)
+	if got := v.answers[0b010].trim.Speed.MetresPerSecond(); got != worth(0b010) || v.mended != 1 {
+		t.Errorf("speed %v, want %v; %d mended, want 1", got, worth(0b010), v.mended)
 	}
 }
 

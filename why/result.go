@@ -74,12 +74,12 @@ type StandIn struct {
 
 // Evaluation is what the split took.
 type Evaluation struct {
-	Method   string `json:"method"` // in words
-	Mixed    int    `json:"mixed_boats"`
-	Trims    int    `json:"trims"`
-	Agreeing int    `json:"agreeing"` // mixed boats of which the trims from two neighbours are one within 0.05 %
-	Orders   int    `json:"orders"`   // sampled; 0 where all were counted
-	Seed     uint64 `json:"seed"`
+	Method string `json:"method"` // in words
+	Mixed  int    `json:"mixed_boats"`
+	Trims  int    `json:"trims"`
+	Mended int    `json:"mended"` // mixed boats of which the trim from the second neighbour is better than that from the first by more than 0.05 %
+	Orders int    `json:"orders"` // sampled; 0 where all were counted
+	Seed   uint64 `json:"seed"`
 }
 
 // Whole returns the sum of the parts.

@@ -314,7 +314,7 @@ func (v *voyage) called(c Coalition) string {
 // work tells what the split took.
 func (v *voyage) work(r *Request) Evaluation {
 	n := len(v.fleet.causes)
-	e := Evaluation{Mixed: max(0, len(v.fleet.needed)-2), Trims: 2 + v.trims, Agreeing: v.agreeing}
+	e := Evaluation{Mixed: max(0, len(v.fleet.needed)-2), Trims: 2 + v.trims, Mended: v.mended}
 	e.Method = fmt.Sprintf("Shapley's value over all orders of %d causes: every one of %d mixed boats at her best trim", n, e.Mixed)
 	if v.fleet.orders != nil {
 		e.Orders, e.Seed = len(v.fleet.orders), r.Seed

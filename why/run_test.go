@@ -88,7 +88,7 @@ func TestWhyOneDinghyIsFaster(t *testing.T) {
 		t.Fatal(err)
 	}
 	holdsTogether(t, r)
-	if len(r.CannotSail) > 0 || len(r.Merged) > 0 || r.Work.Mixed != 6 || r.Work.Trims != 14 || r.Work.Agreeing != 6 {
+	if len(r.CannotSail) > 0 || len(r.Merged) > 0 || r.Work.Mixed != 6 || r.Work.Trims != 14 || r.Work.Mended != 0 {
 		t.Errorf("cannot sail %v, merged %v, work %+v", r.CannotSail, r.Merged, r.Work)
 	}
 	var names []string

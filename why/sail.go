@@ -12,7 +12,8 @@ import (
 // less than that is the search's own tolerance.
 const better = 1e-6
 
-// agreement is how near, over progress, answers from two neighbours count as one.
+// agreement is how near, over progress, answers from two neighbours count as one: a
+// second trim that is better by more has mended the first.
 const agreement = 5e-4
 
 // answer is the best trim of one mixed boat, or why there is none.
@@ -78,12 +79,12 @@ func stateOf(from *trim.Result, b *boat.Boat) boat.State {
 
 // voyage is the sailing of a fleet.
 type voyage struct {
-	fleet    *fleet
-	trim     trimmer
-	answers  map[Coalition]answer
-	trims    int
-	agreeing int // mixed boats whose answers from both sides are one
-	done     func()
+	fleet   *fleet
+	trim    trimmer
+	answers map[Coalition]answer
+	trims   int
+	mended  int // mixed boats of which the second trim is better
+	done    func()
 }
 
 // sail finds the best trim of every boat of the fleet: first each from the best of
@@ -194,11 +195,11 @@ func (v *voyage) keep(c Coalition, a answer) {
 		return
 	case have.sails():
 		one, other := float64(have.trim.Progress()), float64(a.trim.Progress())
-		if other-one < agreement*one && one-other < agreement*one {
-			v.agreeing++
-		}
 		if other <= one*(1+better) {
 			return
+		}
+		if other > one*(1+agreement) {
+			v.mended++
 		}
 	}
 	v.answers[c] = a
