@@ -55,7 +55,8 @@ def solve(trim, starts):
         ends.append(trim.search(start))
         ends[-1]["Seconds"], ends[-1]["CPU"] = time.perf_counter() - clock, time.process_time() - cpu
     good = [e for e in ends if e["Violation"] <= FEASIBLE]
-    return {"Seconds": sum(e["Seconds"] for e in ends), "CPU": sum(e["CPU"] for e in ends), "Ends": ends, "Best": max(good, key=lambda e: e["Progress"], default=None)}
+    return {"Seconds": sum(e["Seconds"] for e in ends), "CPU": sum(e["CPU"] for e in ends), "Ends": ends,
+            "Best": max(good, key=lambda e: e["Progress"], default=None)}
 
 
 def one_state(trim, x, repeat=50):
