@@ -48,6 +48,9 @@ func (w *Workspace) immerse(m *mesh, pose frame.Pose[frame.Track, frame.Boat]) I
 		return Immersed{}
 	}
 	turn, up := pose.Turn.Matrix(), pose.Origin
+	if m.clear(turn[2], up.Z) {
+		return Immersed{}
+	}
 	lowest := math.Inf(1)
 	w.points = grown(w.points, len(m.points))
 	for i, p := range m.points {

@@ -13,9 +13,10 @@ import (
 type mesh struct {
 	points    [][3]float64
 	triangles [][3]int32
-	skin      int       // how many triangles, the first, are bottom and sides
-	stations  []station // what it was laid through, without the hull's offset
-	lift      float64   // that offset's height, m
+	skin      int        // how many triangles, the first, are bottom and sides
+	stations  []station  // what it was laid through, without the hull's offset
+	lift      float64    // that offset's height, m
+	low, high [3]float64 // corners of the box that holds the points, m
 }
 
 // How finely a hull is laid out: the steps along the length between the ends, and
@@ -50,7 +51,23 @@ func meshOf(h *boat.Hull) *mesh {
 	m := &mesh{}
 	m.layTriangles(m.layPoints(h, stations))
 	m.stations, m.lift = stations, h.Offset.Z
+	m.low, m.high = m.points[0], m.points[0]
+	for _, p := range m.points {
+		for k := range 3 {
+			m.low[k], m.high[k] = math.Min(m.low[k], p[k]), math.Max(m.high[k], p[k])
+		}
+	}
 	return m
+}
+
+// clear tells whether the box around a hull is out of the water, given the row of
+// the rotation that makes heights and the height of the datum, m: a boat in flight
+// is done with then.
+func (m *mesh) clear(turn [3]float64, height float64) bool {
+	for k := range 3 {
+		height += math.Min(turn[k]*m.low[k], turn[k]*m.high[k])
+	}
+	return height > 0
 }
 
 // station is one section of the surface: half-breadths and heights at the shares
