@@ -93,7 +93,7 @@ const hopeless = 0.95
 // request alone. Where the survey finds no flight, or what it found does not hold
 // on the finer strips, every way is searched on those from where it came nearest.
 func search(ctx context.Context, b *boat.Boat, r *Request, w *Workspace) (findings, error) {
-	all, err := ways(b, r)
+	all, err := open(b, r)
 	if err != nil {
 		return findings{}, err
 	}
@@ -208,7 +208,7 @@ func newSearch(b *boat.Boat, r *Request, way way, l *level, t tolerances, w *Wor
 // near the best from all others; where none flies from its first, the one that came
 // nearest to flight.
 func survey(ctx context.Context, b *boat.Boat, r *Request, l *level, t tolerances, w *Workspace) ([]attempt, error) {
-	all, err := ways(b, r)
+	all, err := open(b, r)
 	if err != nil {
 		return nil, err
 	}

@@ -66,3 +66,32 @@ func TestShortfallsAlone(t *testing.T) {
 		t.Errorf("limits were relaxed: %q, %v", res.Reason.Limit, res.Reason.Relaxations)
 	}
 }
+
+// From an answer alone, ways that came within 5 % of it are searched again, others
+// are not; where none of those allowed did, all are.
+func TestWaysNearAnAnswer(t *testing.T) {
+	b := monohull(t)
+	r := usual(17)
+	all, err := ways(b, &r)
+	if err != nil {
+		t.Fatal(err)
+	}
+	way := all[0]
+	own := &Result{Mode: way.mode.Name, Set: setName(b, way.set), VMG: 8, Speed: 12, Aim: Windward.String()}
+	if !own.cameNear(b, &way) {
+		t.Error("an answer's own way is not near it")
+	}
+	for _, c := range []struct {
+		aim        Aim
+		vmg, speed si.Speed
+		near       bool
+	}{{Windward, 7.7, 11, true}, {Windward, 7.5, 12, false}, {Leeward, -7.7, 20, true}, {AtAngle, 8, 11.5, true}, {AtAngle, 8, 11.3, false}} {
+		other := &Result{
+			Mode: "elsewhere", Set: own.Set, VMG: 8, Speed: 12, Aim: c.aim.String(),
+			Others: []Optimum{{Mode: way.mode.Name, Set: own.Set, VMG: c.vmg, Speed: c.speed}},
+		}
+		if got := other.cameNear(b, &way); got != c.near {
+			t.Errorf("%v: an optimum of progress %.1f and speed %.1f beside 8 and 12 counts as near: %v", c.aim, float64(c.vmg), float64(c.speed), got)
+		}
+	}
+}
