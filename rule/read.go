@@ -50,6 +50,9 @@ type stated struct {
 // axisNames are a box's axes.
 var axisNames = [3]string{"x", "y", "z"}
 
+// mostLimits bounds the work on a file.
+const mostLimits = 500
+
 // mostRanged is how many moves of one limit may be ranges.
 const mostRanged = 2
 
@@ -97,6 +100,10 @@ func Read(name string, text []byte) (*Rule, error) {
 	limits := root.Of("limits")
 	if len(limits.Keys()) == 0 {
 		fault(limits, "no limit is given", "write  limits: {all up: {measure: mass, of: boat, is: at least 2400 kg}}")
+	}
+	if n := len(limits.Keys()); n > mostLimits {
+		fault(limits, fmt.Sprintf("there are %d limits, and %d are the most", n, mostLimits), "part the rule into files")
+		return nil, faults.Err()
 	}
 	for _, key := range limits.Keys() {
 		read, bad := readLimit(key, limits.Of(key))

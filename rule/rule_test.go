@@ -2,6 +2,7 @@ package rule
 
 import (
 	"errors"
+	"fmt"
 	"math"
 	"os"
 	"strings"
@@ -193,6 +194,7 @@ func TestFaultsOfRules(t *testing.T) {
 		limit1("{measure: box, of: foils.main, at: 3 deg, x: 1 m}"):                                         "limits.a.at: settings of moves are wanted here",
 		limit1("{measure: box, of: foils.main, at: {cant: at most 3 deg}, x: 1 m}"):                         "limits.a.at.cant: at most 3 deg has one end only",
 		limit1("{measure: box, of: foils.main, at: {a: 1 to 2 deg, b: 1 to 2 deg, c: 1 to 2 deg}, x: 1 m}"): "limits.a.at: 3 settings are ranges, and 2 may be",
+		"foilwright: 1\nrule: A\nlimits: {" + many() + "}\n":                                                "limits: there are 501 limits, and 500 are the most",
 		limit1("2 m"): "limits.a: a mapping is wanted here",
 		"foilwright: 1\nrule: A\ninvented: perhaps\nlimits: {a: {measure: mass, of: boat, is: 1 t}}": "class.yaml:3:11: invented: perhaps is neither true nor false",
 	} {
@@ -202,6 +204,14 @@ func TestFaultsOfRules(t *testing.T) {
 			t.Errorf("%q:\n%v\nwant %s", text, err, want)
 		}
 	}
+}
+
+func many() string {
+	var all strings.Builder
+	for i := range mostLimits + 1 {
+		fmt.Fprintf(&all, "l%d: {measure: mass, of: boat, is: 1 t}, ", i)
+	}
+	return all.String()
 }
 
 func limit1(of string) string { return "foilwright: 1\nrule: A\nlimits: {a: " + of + "}\n" }

@@ -38,8 +38,12 @@ const (
 // DefaultOrders is how many orders are sampled where nothing is said.
 const DefaultOrders = 64
 
-// LeastOrders is the least number of orders that tells a scatter.
-const LeastOrders = 4
+// LeastOrders is the least number of orders that tells a scatter, MostOrders the most
+// that are taken.
+const (
+	LeastOrders = 4
+	MostOrders  = 4096
+)
 
 // Run splits a difference over a number of goroutines (at least one). done, where
 // it is not nil, is called from any of them as trims end, with how many there have
@@ -55,6 +59,9 @@ func Run(ctx context.Context, r Request, workers int, done func(done, of int)) (
 	}
 	if r.Orders < LeastOrders {
 		return nil, fmt.Errorf("%d orders tell no scatter\nhint: take %d or more", r.Orders, LeastOrders)
+	}
+	if r.Orders > MostOrders {
+		return nil, fmt.Errorf("%d orders are more than %d\nhint: the work grows as their number, the error falls as its root only", r.Orders, MostOrders)
 	}
 	causes, err := Causes(boatfile.DiffOfPoints(r.First, r.Second), r.Groups)
 	if err != nil {

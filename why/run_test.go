@@ -230,9 +230,40 @@ func TestWhyWithoutAnAnswer(t *testing.T) {
 	if _, err = Run(t.Context(), few, 2, nil); err == nil {
 		t.Error("two orders are taken")
 	}
+	few.Orders = 1 << 30
+	if _, err = Run(t.Context(), few, 2, nil); err == nil {
+		t.Error("a milliard of orders is taken")
+	}
 	ctx, cancel := context.WithCancel(t.Context())
 	cancel()
 	if _, err = Run(ctx, asked(first, variant(t, leaner)), 2, nil); !errors.Is(err, context.Canceled) {
 		t.Errorf("cancelled: %v", err)
+	}
+}
+
+// A control that only one of two causes brings: boats with the one and without the
+// other cannot be built, and the two are told as one, with the reason.
+func TestRealBoatsThatCannotBeBuilt(t *testing.T) {
+	first := dinghy(t)
+	second := variant(t, "weights: {ballast: {mass: 10 kg, at: {x: -1 m, y: 0 m, z: 0.3 m}, moves: {y: -1 to 1 m}}}\n"+
+		"controls: {ballast y: {fixed: 0.5 m}}\nhulls: {hull: {windage: {area: 0.4 m²}}}\n")
+	causes, err := Causes(boatfile.DiffOfPoints(first, second), nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	f, err := assemble(t.Context(), causes, mixing(first, causes), sampling{}, 2)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(f.merged) != 1 || strings.Join(f.merged[0].Causes, ", ") != "weight and its place, modes" || !strings.Contains(f.merged[0].Why, "ballast y") {
+		t.Errorf("merged %+v", f.merged)
+	}
+	if len(f.causes) != 2 || len(f.boats) != 4 {
+		t.Errorf("%d causes, %d boats", len(f.causes), len(f.boats))
+	}
+	for c, b := range f.boats {
+		if b.Mass() < f.boats[0].Mass() || (b.Mass() > f.boats[0].Mass()) != c.Has(0) {
+			t.Errorf("%v weighs %v kg", f.names(c), b.Mass())
+		}
 	}
 }
