@@ -117,7 +117,7 @@ func stateTime(b *testing.B, sorrel *boat.Boat, best *attempt) spent {
 	for range 50 {
 		s.Attitude.Heel += 1e-7
 		begin := time.Now()
-		if _, err := balance.At(sorrel, s, p.way.set, p.request.conditions(angle), &w); err != nil {
+		if _, err := balance.At(sorrel, s, p.way.set, p.conditions(angle), &w); err != nil {
 			b.Fatal(err)
 		}
 		shortest = math.Min(shortest, time.Since(begin).Seconds())

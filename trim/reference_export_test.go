@@ -3,6 +3,7 @@ package trim
 import (
 	"encoding/json"
 	"errors"
+	"fmt"
 	"math"
 	"os"
 	"testing"
@@ -69,7 +70,7 @@ type referenceOptions struct {
 }
 
 type referenceVariable struct {
-	Kind, Moves         int
+	Kind                string // empty: unknown to the reference
 	Control             int
 	Name                string
 	Lower, Upper, Scale float64
@@ -77,10 +78,11 @@ type referenceVariable struct {
 
 // referenceRow is a row of constraints: one bound is open, and written null.
 type referenceRow struct {
-	Figure, Foil, Piece, Strip, Sail int
-	Point                            [3]float64
-	Lower, Upper                     *float64
-	Size                             float64
+	Figure                   string // empty: unknown to the reference
+	Foil, Piece, Strip, Sail int
+	Point                    [3]float64
+	Lower, Upper             *float64
+	Size                     float64
 }
 
 type referenceOptimum struct {
@@ -121,11 +123,11 @@ func referenceOf(b *boat.Boat, best *attempt, found findings) (*referenceProblem
 	reference.Wind.Roughness = referenceRoughness(r)
 	for i := range p.variables {
 		v := &p.variables[i]
-		reference.Unknowns = append(reference.Unknowns, referenceVariable{int(v.kind), int(v.moves), v.control, v.name, v.lower, v.upper, v.scale})
+		reference.Unknowns = append(reference.Unknowns, referenceVariable{referenceKind(v.kind), v.control, v.name, v.lower, v.upper, v.scale})
 	}
 	for i := range p.rows {
 		row := &p.rows[i]
-		reference.Rows = append(reference.Rows, referenceRow{int(row.figure), row.foil, row.piece, row.strip, row.sail, row.point, closed(row.lower), closed(row.upper), row.size})
+		reference.Rows = append(reference.Rows, referenceRow{referenceFigure(row.figure), row.foil, row.piece, row.strip, row.sail, row.point, closed(row.lower), closed(row.upper), row.size})
 	}
 	for i := range found.surveyed {
 		if a := &found.surveyed[i]; a.problem.way.is(&p.way) {
@@ -192,17 +194,58 @@ func (reference *referenceProblem) suits(b *boat.Boat, r *Request) error {
 			}
 		}
 	}
-	for _, row := range reference.Rows {
-		switch figure(row.Figure) {
-		case rideHeight, hullPoint, tipDepth, largestLift, loading, sheetLoad, cavitation:
-		default:
-			return errors.New("it knows no such limit: " + [...]string{
-				leastTip: "tips that may show", rootBending: "root bending moment", ventilation: "ventilation",
-				hingeMoment: "hinge moment", seaHull: "a sea", seaTip: "a sea",
-			}[row.Figure])
+	for _, v := range reference.Unknowns {
+		if v.Kind == "" {
+			return errors.New("it knows no variable like " + v.Name)
+		}
+	}
+	for i, row := range reference.Rows {
+		if row.Figure == "" {
+			return fmt.Errorf("it knows no limit like number %d", i)
 		}
 	}
 	return nil
+}
+
+// referenceKind and referenceFigure name what the reference knows.
+func referenceKind(k kind) string {
+	switch k {
+	case speedVariable:
+		return "speed"
+	case leewayVariable:
+		return "leeway"
+	case heelVariable:
+		return "heel"
+	case pitchVariable:
+		return "pitch"
+	case heightVariable:
+		return "height"
+	case angleVariable:
+		return "true wind angle"
+	case controlVariable:
+		return "control"
+	}
+	return ""
+}
+
+func referenceFigure(f figure) string {
+	switch f {
+	case rideHeight:
+		return "ride height"
+	case hullPoint:
+		return "height of a point of the hull"
+	case tipDepth:
+		return "tip depth"
+	case largestLift:
+		return "lift in hand"
+	case loading:
+		return "lift"
+	case sheetLoad:
+		return "sheet load"
+	case cavitation:
+		return "cavitation margin"
+	}
+	return ""
 }
 
 func referencePieceOf(foilIndex, index int, p *boat.Piece, lossFactor float64) referencePiece {
@@ -264,7 +307,7 @@ func (reference *referenceProblem) look(t testing.TB, p *problem, x []float64) {
 		t.Fatalf("no loads at %v: %v", x, p.failure)
 	}
 	angle := p.state(x, &p.state0)
-	loads, err := balance.At(p.boat, p.state0, p.way.set, p.request.conditions(angle), p.here)
+	loads, err := balance.At(p.boat, p.state0, p.way.set, p.conditions(angle), p.here)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -11,9 +11,11 @@ from scipy.optimize import minimize
 
 from balance import Balance, State
 
-# Kinds of variable and figures of constraints, as the problem numbers them.
-SPEED, LEEWAY, HEEL, PITCH, HEIGHT, ANGLE, CONTROL = range(7)
-RIDE_HEIGHT, HULL_POINT, TIP_DEPTH, _, LARGEST_LIFT, LOADING, SHEET_LOAD, _, CAVITATION = range(9)
+# Kinds of variable and figures of constraints, as the problem names them.
+KINDS = SPEED, LEEWAY, HEEL, PITCH, HEIGHT, ANGLE = "speed", "leeway", "heel", "pitch", "height", "true wind angle"
+CONTROL = "control"
+FIGURES = RIDE_HEIGHT, HULL_POINT, TIP_DEPTH, LIFT_IN_HAND, LIFT, SHEET_LOAD, CAVITATION = (
+    "ride height", "height of a point of the hull", "tip depth", "lift in hand", "lift", "sheet load", "cavitation margin")
 
 
 # What SLSQP counts in, found by trial: its first guess at the curvature is one in
@@ -36,7 +38,7 @@ class Trim:
         self.scale, self.step = STEP_UNIT * usual, problem["Options"]["Difference"] * usual
         self.lower = np.array([v["Lower"] for v in unknowns])
         self.upper = np.array([v["Upper"] for v in unknowns])
-        self.place = {kind: int(np.flatnonzero(self.kind == kind)[0]) for kind in range(CONTROL)}
+        self.place = {kind: int(np.flatnonzero(self.kind == kind)[0]) for kind in KINDS}
         self.controls = np.flatnonzero(self.kind == CONTROL)
         self.settings = np.array(problem["Settings"])
         self.wind_speed = problem["Unit"]
@@ -55,7 +57,7 @@ class Trim:
         sign = np.where(upper, -1, 1)
         self.row_bound, self.row_factor = bound, sign / size
         of = lambda figure: np.flatnonzero(self.figure == figure)
-        self.rows = {f: of(f) for f in (RIDE_HEIGHT, HULL_POINT, TIP_DEPTH, LARGEST_LIFT, LOADING, SHEET_LOAD, CAVITATION)}
+        self.rows = {figure: of(figure) for figure in FIGURES}
         index = self.balance.foils.index
         on_foils = np.isin(self.figure, (TIP_DEPTH, CAVITATION))
         self.piece = np.array([index[r["Foil"], r["Piece"]] if on else 0 for r, on in zip(rows, on_foils)])
@@ -83,7 +85,7 @@ class Trim:
         fill(HULL_POINT, s.height + self.point[self.rows[HULL_POINT]] @ up)
         fill(TIP_DEPTH, self.balance.foils.tip_depths(g.pose)[self.piece[self.rows[TIP_DEPTH]]])
         in_hand, lift, sheet_load = margins
-        for figure, margin in ((LARGEST_LIFT, in_hand), (LOADING, lift)):
+        for figure, margin in ((LIFT_IN_HAND, in_hand), (LIFT, lift)):
             rows = self.rows[figure]
             fill(figure, margin[self.sail[rows], self.strip[rows]])
         fill(SHEET_LOAD, sheet_load[self.sail[self.rows[SHEET_LOAD]]])
