@@ -32,7 +32,7 @@ func coalitionOf(b *boat.Boat) Coalition {
 
 // sailedAt returns stand-in trims whose speed is a worth; a NaN cannot sail.
 func sailedAt(worth func(Coalition) float64) trimmer {
-	return func(ctx context.Context, b *boat.Boat, _ *trim.Result, _ ways, _ *trim.Workspace) (*trim.Result, error) {
+	return func(ctx context.Context, b *boat.Boat, _ *trim.Result, _ search, _ *trim.Workspace) (*trim.Result, error) {
 		return result(b.Name, worth(coalitionOf(b))), ctx.Err()
 	}
 }
@@ -252,7 +252,7 @@ func TestTheBetterNeighbourCounts(t *testing.T) {
 		t.Fatal(err)
 	}
 	worth := adding(3)
-	stuck := func(_ context.Context, b *boat.Boat, from *trim.Result, _ ways, _ *trim.Workspace) (*trim.Result, error) {
+	stuck := func(_ context.Context, b *boat.Boat, from *trim.Result, _ search, _ *trim.Workspace) (*trim.Result, error) {
 		c := coalitionOf(b)
 		if c == 0b010 && from.Boat == "first" {
 			return result(b.Name, 1), nil
@@ -277,5 +277,36 @@ func TestSailIsInterrupted(t *testing.T) {
 	_, err = f.sail(ctx, sailedAt(adding(4)), result("first", 10), result("second", 11), 2, cancel)
 	if !errors.Is(err, context.Canceled) {
 		t.Errorf("interrupted: %v", err)
+	}
+}
+
+// A boat that none of her neighbours matches in modes is searched from all starts, on
+// the way up; the others from the best neighbour that can be sailed in the same ways.
+func TestNewWaysAreSearchedFromAllStarts(t *testing.T) {
+	build := func(c Coalition) (*boat.Boat, error) {
+		b, err := standIn(c)
+		if b.Modes = []boat.Mode{{Name: "one foil"}}; c.Has(1) {
+			b.Modes = append(b.Modes, boat.Mode{Name: "tip out"})
+		}
+		return b, err
+	}
+	f, err := assemble(t.Context(), named(3), build, sampling{}, 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	worth := adding(3)
+	var up []string
+	tell := func(_ context.Context, b *boat.Boat, from *trim.Result, how search, _ *trim.Workspace) (*trim.Result, error) {
+		if how != sameWay {
+			up = append(up, fmt.Sprintf("%s from %s %d", b.Name, from.Boat, how))
+		}
+		return result(b.Name, worth(coalitionOf(b))), nil
+	}
+	if _, err := f.sail(t.Context(), tell, result("first", worth(0)), result("second", worth(All(3))), 1, func() {}); err != nil {
+		t.Fatal(err)
+	}
+	want := "1 from first 0, 2 from first 2, 4 from first 0, 3 from 2 0, 5 from 4 0, 6 from 2 0"
+	if got := strings.Join(up, ", "); got != want {
+		t.Errorf("on the way up: %s\nwant %s", got, want)
 	}
 }

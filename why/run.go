@@ -323,6 +323,9 @@ func (v *voyage) work(r *Request) Evaluation {
 	n := len(v.fleet.causes)
 	e := Evaluation{Mixed: max(0, len(v.fleet.needed)-2), Trims: 2 + v.trims, Mended: v.mended}
 	e.Method = fmt.Sprintf("Shapley's value over all orders of %d causes: every one of %d mixed boats at her best trim", n, e.Mixed)
+	if n == 1 {
+		e.Method = "One cause is the whole difference"
+	}
 	if v.fleet.orders != nil {
 		e.Orders, e.Seed = len(v.fleet.orders), r.Seed
 		e.Method = fmt.Sprintf("Shapley's value over %d sampled orders of %d causes: each of %d mixed boats at her best trim", e.Orders, n, e.Mixed)

@@ -3,6 +3,7 @@ package why
 import (
 	"context"
 	"errors"
+	"slices"
 
 	"foilwright/boat"
 	"foilwright/trim"
@@ -24,29 +25,32 @@ type answer struct {
 
 func (a answer) sails() bool { return a.trim != nil && a.trim.Answer == trim.Found }
 
-// trimmer finds the best trim of a boat from a neighbour's answer, in every way of
-// sailing or in the neighbour's; from all starts where there is no neighbour.
-type trimmer func(ctx context.Context, b *boat.Boat, from *trim.Result, in ways, w *trim.Workspace) (*trim.Result, error)
+// trimmer finds the best trim of a boat, from a neighbour's answer where there is one.
+type trimmer func(ctx context.Context, b *boat.Boat, from *trim.Result, how search, w *trim.Workspace) (*trim.Result, error)
 
-// ways are the ways of sailing (modes and sets of sails) that a trim looks at.
-type ways int
+// search is how far a trim looks.
+type search int
 
 const (
-	everyWay ways = iota
-	sameWay
+	nearWays  search = iota // from the neighbour alone, in the ways of sailing that came near hers
+	sameWay                 // from the neighbour alone, in hers
+	allStarts               // in every way, from all starts, the neighbour among them
 )
 
 // trimming returns what trims boats as a request for each says.
 func trimming(ask func(*boat.Boat) (trim.Request, error), carriedAt float64) trimmer {
-	return func(ctx context.Context, b *boat.Boat, from *trim.Result, in ways, w *trim.Workspace) (*trim.Result, error) {
+	return func(ctx context.Context, b *boat.Boat, from *trim.Result, how search, w *trim.Workspace) (*trim.Result, error) {
 		r, err := ask(b)
 		if err != nil {
 			return nil, err
 		}
 		r.CarriedAt, r.Why = carriedAt, trim.Shortfalls
 		if from != nil {
-			r.From, r.Starts = neighbour(from, b), trim.OnlyFrom
-			if in == sameWay && len(b.Modes) > 0 {
+			r.From = neighbour(from, b)
+			if how != allStarts {
+				r.Starts = trim.OnlyFrom
+			}
+			if how == sameWay && len(b.Modes) > 0 {
 				r.Mode, r.Set = from.Mode, from.Set
 			}
 		}
@@ -88,9 +92,9 @@ type voyage struct {
 }
 
 // sail finds the best trim of every boat of the fleet: first each from the best of
-// its neighbours with one cause fewer, in every way of sailing, by size; then each
-// from the best of those with one cause more, in that neighbour's way, and the better
-// answer stays. What has no answer then is searched from all starts. What a boat
+// its neighbours with one cause fewer, by size; a boat that can be sailed in ways that
+// none of those can is searched from all starts too. Then each from the best of those
+// with one cause more, in that neighbour's way, and the better answer stays. What has no answer then is searched from all starts. What a boat
 // starts from is an answer of the stage before, so that the bits do not depend on
 // the number of goroutines.
 func (f *fleet) sail(ctx context.Context, t trimmer, first, second *trim.Result, workers int, done func()) (*voyage, error) {
@@ -101,7 +105,7 @@ func (f *fleet) sail(ctx context.Context, t trimmer, first, second *trim.Result,
 		bySize[c.Size()] = append(bySize[c.Size()], c)
 	}
 	for size := 1; size < n; size++ {
-		if err := v.stage(ctx, bySize[size], Coalition.Without, everyWay, workers); err != nil {
+		if err := v.stage(ctx, bySize[size], Coalition.Without, nearWays, workers); err != nil {
 			return nil, err
 		}
 	}
@@ -117,19 +121,13 @@ func (f *fleet) sail(ctx context.Context, t trimmer, first, second *trim.Result,
 func (f *fleet) trims() int { return 2 * max(0, len(f.needed)-2) }
 
 // stage trims boats from their neighbours, each of which is one cause away.
-func (v *voyage) stage(ctx context.Context, list []Coalition, move func(Coalition, int) Coalition, in ways, workers int) error {
+func (v *voyage) stage(ctx context.Context, list []Coalition, move func(Coalition, int) Coalition, how search, workers int) error {
 	found := make([]answer, len(list))
 	err := each(ctx, len(list), workers, func(ctx context.Context, i int, w *trim.Workspace) error {
-		var from *trim.Result
-		for k := range v.fleet.causes {
-			near := v.answers[move(list[i], k)]
-			if move(list[i], k) != list[i] && near.sails() && (from == nil || near.trim.Progress() > from.Progress()) {
-				from = near.trim
-			}
-		}
+		from, how := v.nearest(list[i], move, how)
 		var err error
 		if from != nil {
-			found[i], err = v.attempt(ctx, list[i], from, in, w)
+			found[i], err = v.attempt(ctx, list[i], from, how, w)
 		}
 		v.done()
 		return err
@@ -143,6 +141,38 @@ func (v *voyage) stage(ctx context.Context, list []Coalition, move func(Coalitio
 	return nil
 }
 
+// nearest returns the answer of the best neighbour, and how to search from it. Those
+// that can be sailed in the same ways come first.
+func (v *voyage) nearest(c Coalition, move func(Coalition, int) Coalition, how search) (*trim.Result, search) {
+	var best, alike *trim.Result
+	for k := range v.fleet.causes {
+		next := move(c, k)
+		near := v.answers[next]
+		if next == c || !near.sails() {
+			continue
+		}
+		if best == nil || near.trim.Progress() > best.Progress() {
+			best = near.trim
+		}
+		if sameWays(v.fleet.boats[c], v.fleet.boats[next]) && (alike == nil || near.trim.Progress() > alike.Progress()) {
+			alike = near.trim
+		}
+	}
+	switch {
+	case how == sameWay:
+		return best, how
+	case alike == nil:
+		return best, allStarts
+	}
+	return alike, how
+}
+
+// sameWays tells whether two boats have modes and sets of sails of the same names.
+func sameWays(a, b *boat.Boat) bool {
+	modes := slices.EqualFunc(a.Modes, b.Modes, func(m, n boat.Mode) bool { return m.Name == n.Name && slices.Equal(m.Sets, n.Sets) })
+	return modes && slices.EqualFunc(a.Sets, b.Sets, func(s, t boat.Set) bool { return s.Name == t.Name })
+}
+
 // last searches from all starts for boats that have no answer yet.
 func (v *voyage) last(ctx context.Context, workers int) error {
 	var list []Coalition
@@ -153,7 +183,7 @@ func (v *voyage) last(ctx context.Context, workers int) error {
 	}
 	found := make([]answer, len(list))
 	err := each(ctx, len(list), workers, func(ctx context.Context, i int, w *trim.Workspace) (err error) {
-		found[i], err = v.attempt(ctx, list[i], nil, everyWay, w)
+		found[i], err = v.attempt(ctx, list[i], nil, allStarts, w)
 		return err
 	})
 	if err != nil {
@@ -167,8 +197,8 @@ func (v *voyage) last(ctx context.Context, workers int) error {
 }
 
 // attempt trims one boat. That a boat cannot be asked is an answer, not an error.
-func (v *voyage) attempt(ctx context.Context, c Coalition, from *trim.Result, in ways, w *trim.Workspace) (answer, error) {
-	r, err := v.trim(ctx, v.fleet.boats[c], from, in, w)
+func (v *voyage) attempt(ctx context.Context, c Coalition, from *trim.Result, how search, w *trim.Workspace) (answer, error) {
+	r, err := v.trim(ctx, v.fleet.boats[c], from, how, w)
 	switch {
 	case ctx.Err() != nil || errors.Is(err, context.Canceled) || errors.Is(err, context.DeadlineExceeded):
 		return answer{}, err
