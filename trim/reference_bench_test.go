@@ -14,6 +14,7 @@ import (
 
 	"foilwright/balance"
 	"foilwright/boat"
+	"foilwright/lattice"
 )
 
 // One best trim by this program and by bench/reference, each on one core and
@@ -46,7 +47,7 @@ func BenchmarkAgainstReference(b *testing.B) {
 		b.Fatal("the reference does not reach the same optimum")
 	}
 	b.ReportMetric(0, "ns/op")
-	b.Logf("%s, GOEXPERIMENT=%q, against %s", runtime.Version(), os.Getenv("GOEXPERIMENT"), answer.Build)
+	b.Logf("%s, GOEXPERIMENT=%q, lattice kernel %s, against %s", runtime.Version(), os.Getenv("GOEXPERIMENT"), lattice.Kernel(), answer.Build)
 	b.Logf("%d starts; best progress %.6f m/s here, %.6f m/s there", len(reference.Starts), best.progress(), answer.Best.Progress)
 	for _, a := range slices.Concat(found.surveyed, found.refined) {
 		b.Logf("here: %2d strips a piece, %2d iterations, %3d evaluations, %2d sets of slopes", a.problem.strips(), a.outcome.Iterations, a.outcome.Evaluations, a.outcome.Gradients)
