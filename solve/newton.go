@@ -20,6 +20,10 @@ type RootOptions struct {
 	// Noise is the relative error of the function; default 1e-15. It sets the
 	// size of the finite differences.
 	Noise float64
+	// Slopes are derivatives of the residuals (rows) in the variables (columns),
+	// per unit, at or near the start: they stand in for the first finite
+	// differences. Nil means that those are taken.
+	Slopes [][]float64
 }
 
 // RootStatus says how a search for a root ended.
@@ -84,7 +88,7 @@ type RootOutcome struct {
 // are to be given in their natural size, and scale (nil for ones) is the
 // typical size of a step in each variable.
 //
-// Each step solves the Jacobian, taken by forward differences, for the Newton
+// Each step solves the Jacobian, given or taken by forward differences, for the Newton
 // direction by singular value decomposition, leaving out directions whose
 // singular value is below 1e-9 of the largest, and halves it until the sum of
 // squares falls (Nocedal and Wright 2006, section 11.2). Variables that the
@@ -153,7 +157,7 @@ func (r *rootSearch) iterate() RootStatus {
 	if !r.evaluate(r.x, r.now) {
 		return RootNoValue
 	}
-	fresh := false
+	fresh := r.given()
 	for ; ; r.iterations++ {
 		before := largest(r.now)
 		if before <= r.o.Residual {
@@ -184,6 +188,23 @@ func (r *rootSearch) iterate() RootStatus {
 		r.move()
 		fresh = largest(r.now) <= 0.25*before
 	}
+}
+
+// given takes over the slopes that were given, and tells whether there were any.
+func (r *rootSearch) given() bool {
+	if len(r.o.Slopes) != r.n || r.n == 0 {
+		return false
+	}
+	for j, row := range r.o.Slopes {
+		for i := range r.n {
+			d := row[i] * r.scale[i]
+			if !finite(d) {
+				return false
+			}
+			r.jacobian.Set(j, i, d)
+		}
+	}
+	return true
 }
 
 // difference takes the Jacobian by forward differences, backward at an upper

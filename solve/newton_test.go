@@ -128,3 +128,26 @@ func TestNewtonClosesGlider(t *testing.T) {
 		t.Errorf("%d of 20 closed, at least 10 wanted", found)
 	}
 }
+
+// Slopes that are given stand in for the first differences, and a root is found
+// from rough ones too; slopes that are no numbers are not used.
+func TestNewtonWithGivenSlopes(t *testing.T) {
+	f := func(x, r []float64) bool {
+		r[0], r[1] = x[0]*x[0]+x[1]-3, x[0]-x[1]*x[1]+1
+		return true
+	}
+	lower, upper := []float64{-10, -10}, []float64{10, 10}
+	start, scale := []float64{0.9, 1.6}, []float64{0.5, 2}
+	plain := Newton(f, start, lower, upper, scale, RootOptions{})
+	for name, slopes := range map[string][][]float64{
+		"exact": {{1.8, 1}, {1, -3.2}}, "rough": {{2.5, 0.7}, {0.8, -2.6}}, "none": {{math.NaN(), 1}, {1, 1}},
+	} {
+		out := Newton(f, start, lower, upper, scale, RootOptions{Slopes: slopes})
+		if out.Status != RootFound || math.Abs(out.X[0]-plain.X[0]) > 1e-9 || out.Worst > 1e-10 {
+			t.Errorf("%s: %v at %v, off by %.1e", name, out.Status, out.X, out.Worst)
+		}
+		if name == "exact" && out.Evaluations >= plain.Evaluations {
+			t.Errorf("exact slopes take %d evaluations, none %d", out.Evaluations, plain.Evaluations)
+		}
+	}
+}

@@ -3,6 +3,7 @@ package trim
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"foilwright/balance"
 	"foilwright/boat"
@@ -19,10 +20,8 @@ func (p *problem) result(a *attempt, w *Workspace) *Result {
 	v := solve.Values{Equal: make([]float64, sp.Equalities), Inequal: make([]float64, sp.Inequalities)}
 	x := a.outcome.X
 	var c closing
-	if p.values(x, &v) {
-		s := slopesFor(sp, len(x))
-		p.slopes(x, &v, &s)
-		c = p.close(x, &v, &s)
+	if slices.Equal(p.slopesAt, x) || p.values(x, &v) && p.slopesAfresh(sp, x, &v) {
+		c = p.close(x)
 		x = p.polish(x, c, &v)
 	}
 	res := p.describe(x, w)
@@ -43,6 +42,13 @@ func (p *problem) result(a *attempt, w *Workspace) *Result {
 		res.Warnings = append(res.Warnings, fmt.Sprintf("the search %s; a better trim may be near", a.outcome.Status))
 	}
 	return res
+}
+
+// slopesAfresh takes slopes at x, where values was asked last.
+func (p *problem) slopesAfresh(sp *solve.Problem, x []float64, v *solve.Values) bool {
+	s := slopesFor(sp, len(x))
+	p.slopes(x, v, &s)
+	return true
 }
 
 func slopesFor(sp *solve.Problem, n int) solve.Slopes {

@@ -40,7 +40,13 @@ func CarriedForce(b *boat.Boat, res *Result, height float64, w *Workspace) (Carr
 	}
 	c.chosen = chosen
 	lower, upper, scale, x := c.box()
-	out := solve.Newton(c.residual, x, lower, upper, scale, solve.RootOptions{Iterations: 40, Residual: 1e-10})
+	slopes := make([][]float64, 6)
+	for j := range slopes {
+		for k, i := range chosen {
+			slopes[j] = append(slopes[j], jacobian[j][i]/scale[k])
+		}
+	}
+	out := solve.Newton(c.residual, x, lower, upper, scale, solve.RootOptions{Iterations: 40, Residual: 1e-10, Slopes: slopes})
 	if !(out.Worst <= 1e-8) {
 		return Carried{}, fmt.Errorf("%s: no side force at %.1f m above the water closes the equations in this attitude", b.Name, height)
 	}

@@ -21,8 +21,8 @@ type closing struct {
 // take part in closing the equations.
 const insideBy = 1e-6
 
-// close picks the closing set at x.
-func (p *problem) close(x []float64, v *solve.Values, s *solve.Slopes) closing {
+// close picks the closing set at x, where slopes are known.
+func (p *problem) close(x []float64) closing {
 	var free []int
 	for i := range p.variables {
 		vr := &p.variables[i]
@@ -38,7 +38,7 @@ func (p *problem) close(x []float64, v *solve.Values, s *solve.Slopes) closing {
 	for j := range jacobian {
 		jacobian[j] = make([]float64, len(free))
 		for k, i := range free {
-			jacobian[j][k] = s.Equal[j][i] * p.variables[i].scale
+			jacobian[j][k] = p.sumSlopes[j][i] * p.variables[i].scale
 		}
 	}
 	chosen, rank, condition, null := solve.SelectColumns(jacobian, 6)
@@ -89,7 +89,13 @@ func (p *problem) polish(x []float64, c closing, v *solve.Values) []float64 {
 		copy(r, v.Equal[:6])
 		return true
 	}
-	out := solve.Newton(residual, start, lower, upper, scale, solve.RootOptions{Iterations: polishIterations, Residual: 1e-13})
+	slopes := make([][]float64, 6)
+	for j := range slopes {
+		for _, i := range c.chosen {
+			slopes[j] = append(slopes[j], p.sumSlopes[j][i])
+		}
+	}
+	out := solve.Newton(residual, start, lower, upper, scale, solve.RootOptions{Iterations: polishIterations, Residual: 1e-13, Slopes: slopes})
 	for k, i := range c.chosen {
 		full[i] = out.X[k]
 	}

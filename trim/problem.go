@@ -28,6 +28,8 @@ type problem struct {
 	shifted        solve.Values
 	shiftedX       []float64
 	learnt         *solve.Learnt // curvature at the end of the first search
+	slopesAt       []float64     // where slopes was last asked
+	sumSlopes      [6][]float64  // of the six sums there, per unit of each variable
 	failure        error
 	wind           si.Speed  // true, at the point looked at
 	room           float64   // that the sea asks for at the speed and angle looked at, m
@@ -145,6 +147,8 @@ const difference = 1e-6
 // first, on the water's loads that values has found at x; then those that leave
 // the foils where they are, on the lattice that values has factorised; the others
 // have the second workspace, so that the first keeps its lattice.
+//
+// The slopes of the six sums are kept, with the point that they are of.
 func (p *problem) slopes(x []float64, v *solve.Values, s *solve.Slopes) {
 	copy(p.shiftedX, x)
 	for pass := keepsWater; pass <= changesGeometry; pass++ {
@@ -157,6 +161,15 @@ func (p *problem) slopes(x []float64, v *solve.Values, s *solve.Slopes) {
 				p.slope(i, x, v, s, w)
 			}
 		}
+	}
+	p.keep(x, s)
+}
+
+// keep keeps the slopes of the six sums at x.
+func (p *problem) keep(x []float64, s *solve.Slopes) {
+	p.slopesAt = append(p.slopesAt[:0], x...)
+	for j := range p.sumSlopes {
+		p.sumSlopes[j] = append(p.sumSlopes[j][:0], s.Equal[j]...)
 	}
 }
 
