@@ -34,6 +34,11 @@ func (s *peakShelf) give(p *boat.Piece) {
 	s.mutex.Lock()
 	defer s.mutex.Unlock()
 	f := s.of(p.Section, p.Flap.Share)
+	if f.peaks == nil && f.hinge == nil && p.Flap.Share > 0 {
+		if peaks, hinge, err := p.Section.FlapTables(p.Flap.Share); err == nil {
+			f.peaks, f.hinge = &peaks, &hinge
+		}
+	}
 	if f.peaks == nil {
 		if table, err := p.Section.PeakTable(p.Flap.Share); err == nil {
 			f.peaks = &table

@@ -119,7 +119,7 @@ const hingedHair = 1e-4 * si.Degree
 // over its lift coefficients.
 func (s Section) HingeTable(flapShare float64) (HingeTable, error) {
 	if flapShare == 0 {
-		return HingeTable{}, fmt.Errorf("hinge moments: section %q has no flap\nhint: give the flap's share of the chord, 5 to 60 %%", s.Name)
+		return HingeTable{}, s.noFlap()
 	}
 	var table HingeTable
 	for k := range peakFlaps {
@@ -128,12 +128,21 @@ func (s Section) HingeTable(flapShare float64) (HingeTable, error) {
 		if err != nil {
 			return HingeTable{}, fmt.Errorf("hinge moments: %w", err)
 		}
-		for i := range peakLifts {
-			alpha := flow.AngleFor(leastPeakLift + peakLiftStep*float64(i))
-			table.moments = append(table.moments, flow.HingeMoment(alpha))
-		}
+		table.add(flow)
 	}
 	return table, nil
+}
+
+// add appends the moments of one flap angle over all lifts.
+func (t *HingeTable) add(flow Potential) {
+	for i := range peakLifts {
+		alpha := flow.AngleFor(leastPeakLift + peakLiftStep*float64(i))
+		t.moments = append(t.moments, flow.HingeMoment(alpha))
+	}
+}
+
+func (s Section) noFlap() error {
+	return fmt.Errorf("hinge moments: section %q has no flap\nhint: give the flap's share of the chord, 5 to 60 %%", s.Name)
 }
 
 // Moment returns the hinge moment coefficient, as [Potential.HingeMoment], at a

@@ -76,10 +76,14 @@ func solve(points []Point) (Potential, error) {
 	size := n + 1
 	a := make([]float64, size*size)
 	b := make([]float64, size*2)
+	seen := make([]sight, n)
 	for i, p := range points[:n-1] {
 		row := a[i*size : (i+1)*size]
+		for j := range points {
+			seen[j] = see(p, points[j])
+		}
 		for j := range n - 1 {
-			from, to := streamFunction(p, points[j], points[j+1])
+			from, to := streamFunction(p, points[j], points[j+1], seen[j], seen[j+1])
 			row[j] += from
 			row[j+1] += to
 		}
@@ -118,10 +122,24 @@ func solve(points []Point) (Potential, error) {
 	return flow, nil
 }
 
+// sight is what two neighbouring panels share of a point and a node: the square
+// of the distance and its logarithm. At the node itself the logarithm's factor is
+// nil, and it counts as 0.
+type sight struct{ square, log float64 }
+
+func see(p, node Point) sight {
+	dx, dy := p.X-node.X, p.Y-node.Y
+	square := dx*dx + dy*dy
+	if square == 0 {
+		return sight{}
+	}
+	return sight{square, math.Log(square)}
+}
+
 // streamFunction returns the stream function at p of the panel from a to b, for
 // unit strength at a that falls to none at b, and the other way round:
 // (1/2π)∫γ(s)·ln r ds, clockwise positive.
-func streamFunction(p, a, b Point) (from, to float64) {
+func streamFunction(p, a, b Point, atA, atB sight) (from, to float64) {
 	tx, ty := b.X-a.X, b.Y-a.Y
 	length := math.Sqrt(tx*tx + ty*ty)
 	if length == 0 {
@@ -131,19 +149,12 @@ func streamFunction(p, a, b Point) (from, to float64) {
 	dx, dy := p.X-a.X, p.Y-a.Y
 	t, n := dx*tx+dy*ty, dy*tx-dx*ty
 	x1, x2 := -t, length-t
-	r1, r2 := x1*x1+n*n, x2*x2+n*n
-	var l1, l2 float64 // ln r²; at a node of the panel itself its factor is nil
-	if r1 > 0 {
-		l1 = math.Log(r1)
-	}
-	if r2 > 0 {
-		l2 = math.Log(r2)
-	}
-	uniform := 0.5*(x2*l2-x1*l1) - length
+	uniform := 0.5*(x2*atB.log-x1*atA.log) - length
 	if n != 0 {
-		uniform += n * (math.Atan(x2/n) - math.Atan(x1/n))
+		// The angle that the panel fills, seen from p.
+		uniform += n * math.Atan2(n*length, n*n+x1*x2)
 	}
-	rising := (0.25*(r2*(l2-1)-r1*(l1-1)) + t*uniform) / length
+	rising := (0.25*(atB.square*(atB.log-1)-atA.square*(atA.log-1)) + t*uniform) / length
 	return (uniform - rising) / (2 * math.Pi), rising / (2 * math.Pi)
 }
 
