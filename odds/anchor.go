@@ -125,13 +125,16 @@ func (p *Plan) condition(table *Table, before *view) (*Anchored, []float64) {
 }
 
 // noticed is the shift of an input's mean, in its standard deviations, or the
-// narrowing of its spread, above which it counts as moved: about what chance makes
-// of a few hundred samples.
-const noticed = 0.1
+// narrowing of its spread, above which it counts as moved; chance is how many
+// standard errors of either, with the samples that the weighted ones are worth, it
+// has to be besides.
+const noticed, chance = 0.1, 2.5
 
 // moved returns the inputs whose mean or spread the weights change.
 func moved(table *Table, weights []float64) []Moved {
 	all := []Moved{}
+	size := effective(weights)
+	shift, narrowing := max(noticed, chance/math.Sqrt(size)), max(noticed, chance/math.Sqrt(2*size))
 	for i := range table.Unknowns {
 		u := &table.Unknowns[i]
 		mean, square := 0.0, 0.0
@@ -145,7 +148,7 @@ func moved(table *Table, weights []float64) []Moved {
 			Input: u.Name, Kind: u.Kind, Unit: u.Quantity.Dimension.SI(), Mean: u.Quantity.Mean(), Deviation: u.Quantity.StandardDeviation(),
 			Then: mean, Left: math.Sqrt(square),
 		}
-		if math.Abs(m.Then-m.Mean) > noticed*m.Deviation || m.Left < (1-noticed)*m.Deviation {
+		if math.Abs(m.Then-m.Mean) > shift*m.Deviation || m.Left < (1-narrowing)*m.Deviation {
 			all = append(all, m)
 		}
 	}

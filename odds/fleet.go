@@ -165,7 +165,7 @@ func (f *Fleet) request(column int, values []float64) (trim.Request, error) {
 }
 
 // CheckStarts searches the first samples again from the usual starts, and returns
-// by how much those are better at most.
+// by how much those are better.
 func (f *Fleet) CheckStarts(ctx context.Context, t *Table, samples, columns int) (*Starts, error) {
 	check := &Starts{}
 	for s := range min(samples, len(t.Values)) {
@@ -178,13 +178,16 @@ func (f *Fleet) CheckStarts(ctx context.Context, t *Table, samples, columns int)
 			if o.State != Sails && was.State != Sails {
 				continue
 			}
-			check.Checked++
+			loss := 1.0 // she sails after all
 			switch {
-			case was.State != Sails:
-				check.Loss = 1
-			case o.State == Sails:
-				check.Loss = max(check.Loss, (o.Progress-was.Progress)/o.Progress)
+			case o.State != Sails:
+				loss = -1
+			case was.State == Sails:
+				loss = (o.Progress - was.Progress) / was.Progress
 			}
+			check.Checked++
+			check.Loss = max(check.Loss, loss)
+			check.Mean += (loss - check.Mean) / float64(check.Checked)
 		}
 	}
 	return check, nil

@@ -146,9 +146,10 @@ func fleetWind(text string) (Unknown, error) {
 }
 
 // Starting from the likely boat's answer alone loses less than 0.05 % of progress
-// against the usual starts, at the lattice that answers use, and gives the same
-// bits whatever ran before. (On six strips limits come and go with the panels, and
-// optima a tenth of a per cent apart stand side by side.)
+// on average against the usual starts, at the lattice that answers use, and gives
+// the same bits whatever ran before. Optima a few hundredths of a per cent apart
+// stand side by side where limits come and go with the panels, and either start may
+// miss the better: one sample may lose 0.15 %.
 func TestStartsFromTheLikelyAnswer(t *testing.T) {
 	if testing.Short() {
 		t.Skip("trims a boat two dozen times: left out in short runs")
@@ -162,12 +163,12 @@ func TestStartsFromTheLikelyAnswer(t *testing.T) {
 	if r.Failed > 0 {
 		t.Fatalf("%d samples do not sail", r.Failed)
 	}
-	check, err := f.CheckStarts(t.Context(), r.Table, 6, 1)
+	check, err := f.CheckStarts(t.Context(), r.Table, 12, 1)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if check.Checked != 6 || check.Loss > 5e-4 {
-		t.Errorf("of %d trims searched again the best is better by %.4f %%", check.Checked, 100*check.Loss)
+	if check.Checked != 12 || math.Abs(check.Mean) > 5e-4 || check.Loss > 1.5e-3 {
+		t.Errorf("%d trims searched again are better by %.4f %% at most, %.4f %% on average", check.Checked, 100*check.Loss, 100*check.Mean)
 	}
 	again, err := f.Evaluate(t.Context(), r.Table.Values[9], 1)
 	if err != nil || again[0] != r.Table.Outcomes[9][0] {

@@ -109,8 +109,9 @@ type Band struct {
 // Starts is what starting every search from the likely boat's answer costs:
 // some samples were searched again from the usual starts.
 type Starts struct {
-	Checked int     `json:"checked"` // best trims
-	Loss    float64 `json:"largest_loss_share"`
+	Checked int     `json:"checked"`            // best trims
+	Loss    float64 `json:"largest_loss_share"` // of progress, at least 0
+	Mean    float64 `json:"mean_loss_share"`    // below 0 where the likely boat's answer is the better start
 }
 
 // Table is every sample: the values of the unknowns and what came of them.

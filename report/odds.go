@@ -138,7 +138,13 @@ func drawn(r *odds.Result) string {
 		words += " Every boat sails in all of them."
 	}
 	if s := r.Starts; s != nil && s.Checked > 0 {
-		words += fmt.Sprintf(" %s trims searched again from other starts were better by %s at most.", count(s.Checked), quantity.Format(s.Loss, quantity.Share, "%", quantity.Decimals(3)))
+		share := func(v float64) string { return quantity.Format(v, quantity.Share, "%", quantity.Decimals(2)) }
+		way := "better"
+		if s.Mean < 0 {
+			way = "worse"
+		}
+		words += fmt.Sprintf(" %s trims searched again from other starts are better by %s at most, and %s by %s on average.",
+			count(s.Checked), share(s.Loss), way, share(math.Abs(s.Mean)))
 	}
 	return words
 }
