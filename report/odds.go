@@ -139,12 +139,14 @@ func drawn(r *odds.Result) string {
 	}
 	if s := r.Starts; s != nil && s.Checked > 0 {
 		share := func(v float64) string { return quantity.Format(v, quantity.Share, "%", quantity.Decimals(2)) }
-		way := "better"
-		if s.Mean < 0 {
-			way = "worse"
+		on := "better by " + share(s.Mean)
+		switch {
+		case share(math.Abs(s.Mean)) == share(0):
+			on = "no better"
+		case s.Mean < 0:
+			on = "worse by " + share(-s.Mean)
 		}
-		words += fmt.Sprintf(" %s trims searched again from other starts are better by %s at most, and %s by %s on average.",
-			count(s.Checked), share(s.Loss), way, share(math.Abs(s.Mean)))
+		words += fmt.Sprintf(" %s trims searched again from other starts are better by %s at most, and %s on average.", count(s.Checked), share(s.Loss), on)
 	}
 	return words
 }
