@@ -242,11 +242,29 @@ func survey(ctx context.Context, b *boat.Boat, r *Request, l *level, t tolerance
 			attempts = append(attempts, a)
 		}
 	}
-	return attempts, nil
+	return lookAside(ctx, r, attempts, w)
 }
 
 // mostIterations bounds the steps of one search.
 const mostIterations = 150
+
+// lookAside searches once more from beside the best so far, where a request has the
+// usual starts.
+func lookAside(ctx context.Context, r *Request, attempts []attempt, w *Workspace) ([]attempt, error) {
+	best := pick(attempts)
+	if r.Starts != 0 || r.Scatter != 0 || best == nil || !best.ok() {
+		return attempts, nil
+	}
+	p := best.problem
+	for _, start := range p.asides(best.outcome.X) {
+		a, err := p.try(ctx, start, w)
+		if err != nil {
+			return nil, err
+		}
+		attempts = append(attempts, a)
+	}
+	return attempts, nil
+}
 
 // try searches from one start. The curvature that the way's first search ends
 // with begins the others, which then take a third of the steps.

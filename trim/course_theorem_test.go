@@ -97,10 +97,9 @@ func (b *idealBoat) best(t *testing.T) []float64 {
 	for k, share := range []float64{0, 0.5, 1} {
 		p := &problem{request: &b.request}
 		start := []float64{slowStart * b.request.unit(), 0.5 * deg, 0, 0, 0.5, p.startAngle(share).Radians(), 0.8, 2 * deg, 0, 0}
-		out := solve.Minimise(t.Context(), b.problem(), start, searchOptions(), nil)
-		o := searchOptions()
-		o.Stationarity, o.Iterations, o.From = 1e-8, 60, out.Learnt
-		o.Differences = solve.Central
+		o := solve.Options{Iterations: mostIterations, Feasibility: feasible / 10, Stationarity: tight().stationary, StepLimit: 10, Noise: 1e-12}
+		out := solve.Minimise(t.Context(), b.problem(), start, o, nil)
+		o.Stationarity, o.From, o.Differences = 1e-8, out.Learnt, solve.Central
 		if out.Violation > feasible {
 			t.Errorf("start %d: %s, equations miss by %.1e", k, out.Status, out.Violation)
 			continue

@@ -49,8 +49,9 @@ type Request struct {
 	CarriedAt float64 // height above the water at which the side force carried is stated, m; 0 for the sails' own
 }
 
-// DefaultStarts is how many starts each mode and set of sails gets.
-const DefaultStarts = 4
+// DefaultStarts is how many starts each mode and set of sails gets where a request
+// names no number; the best of them all then gets some more beside its optimum.
+const DefaultStarts = 2
 
 // OnlyFrom as the number of starts searches from Request.From alone. Where there
 // is nothing to start from it stands for DefaultStarts.

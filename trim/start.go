@@ -169,3 +169,40 @@ func (p *problem) scattered(k int) []float64 {
 	s.Attitude = p.boat.AtRideHeight(s.Attitude, low+(high-low)*next())
 	return p.vector(s, p.startAngle(next()))
 }
+
+// lowRide is where in the range of ride heights a boat is put that is heeled to an
+// end of its range, so that its foils stay under.
+const lowRide = 0.2
+
+// asides returns points beside an optimum from where a better one may be found: the
+// same sailing heeled to either end of the range, low over the water, and pitched
+// halfway to either end. Ride height counts from the hulls' lowest point; limits on
+// it, and laws that follow it, leave several optima beside one another, by which
+// point of the hulls that is, and a search does not cross from one to the next.
+func (p *problem) asides(x []float64) [][]float64 {
+	var all [][]float64
+	s := boat.State{Settings: make([]float64, len(p.boat.Controls))}
+	p.state(x, &s)
+	ride := p.boat.RideHeight(s.Attitude)
+	low, high := rideRange(p.boat, p.way.limits)
+	add := func(i int, to, rideHeight float64) {
+		moved := append([]float64(nil), x...)
+		moved[i] = to
+		angle := p.state(moved, &s)
+		s.Attitude = p.boat.AtRideHeight(s.Attitude, rideHeight)
+		all = append(all, p.vector(s, angle))
+	}
+	for i := range p.variables {
+		v := &p.variables[i]
+		for _, end := range [2]float64{v.lower, v.upper} {
+			switch {
+			case math.Abs(x[i]-end) <= nearBound*(v.upper-v.lower): // it is there, or held
+			case v.kind == heelVariable:
+				add(i, end, low+lowRide*(high-low))
+			case v.kind == pitchVariable:
+				add(i, (x[i]+end)/2, ride)
+			}
+		}
+	}
+	return all
+}
