@@ -196,7 +196,7 @@ func promising(surveyed []attempt) []*attempt {
 // apart is how far two ends of a survey lie from one another to be two optima, in
 // usual changes of a variable: along flat valleys, to the survey's tolerance, ends of
 // one optimum do not.
-const apart = 2.0
+const apart = 1.0
 
 // by tells whether two attempts of one way ended beside one another.
 func (a *attempt) by(other *attempt) bool {
