@@ -14,7 +14,7 @@ import (
 // at rising angle, the best of what is found from either neighbour bends and has no
 // jumps. A change of mode, set of sails, or side of the surface is a kink.
 func TestSpeedIsContinuous(t *testing.T) {
-	for _, c := range []optimumCase{{"examples/dinghy/sloe.yaml", "", 16}, {"examples/which-foil/tansy.yaml", "tip out", 14}} {
+	for _, c := range []optimumCase{{"examples/dinghy/sloe.yaml", "", 16}, {"examples/catamaran/bramble.yaml", "", 14}} {
 		b := example(t, c.file)
 		r := c.request(trim.AtAngle)
 		r.Starts = 1

@@ -37,7 +37,7 @@ func dinghy(t testing.TB, variant string) *boat.Boat {
 }
 
 func base() trim.Request {
-	return trim.Request{Profile: fluid.OpenSea(), Water: fluid.StandardSea(), Air: fluid.StandardAir(), Starts: 2}
+	return trim.Request{Profile: fluid.OpenSea(), Water: fluid.StandardSea(), Air: fluid.StandardAir()}
 }
 
 func knots(v ...float64) []si.Speed {

@@ -184,28 +184,13 @@ func promising(surveyed []attempt) []*attempt {
 			continue
 		}
 		known := slices.ContainsFunc(chosen, func(c *attempt) bool {
-			return c.problem.way.is(&a.problem.way) && math.Abs(c.progress()-a.progress()) <= agreement*math.Abs(best.progress()) && c.by(a)
+			return c.problem.way.is(&a.problem.way) && math.Abs(c.progress()-a.progress()) <= agreement*math.Abs(best.progress())
 		})
 		if !known {
 			chosen = append(chosen, a)
 		}
 	}
 	return chosen
-}
-
-// apart is how far two ends of a survey lie from one another to be two optima, in
-// usual changes of a variable: along flat valleys, to the survey's tolerance, ends of
-// one optimum do not.
-const apart = 1.0
-
-// by tells whether two attempts of one way ended beside one another.
-func (a *attempt) by(other *attempt) bool {
-	for i, x := range a.outcome.X {
-		if math.Abs(x-other.outcome.X[i]) > apart*a.problem.variables[i].scale {
-			return false
-		}
-	}
-	return true
 }
 
 // newSearch sets up one way of sailing with its sketch.
