@@ -29,7 +29,7 @@ const (
 // topics are the parts of the table, by the number that row ids begin with.
 var topics = []string{
 	1: "Water and air", 2: "Friction, form and junctions", 3: "Lifting surfaces away from the water surface",
-	4: "Lifting surfaces under the water surface, and their waves", 5: "Sections, cavitation number", 6: "Wind and sails", 7: "Wind triangle, course theorem, frames",
+	4: "Lifting surfaces under the water surface, and their waves", 5: "Sections, cavitation number", 6: "Wind and sails", 7: "Wind triangle, course theorem, frames", 8: "Odds",
 }
 
 // The accuracy table of docs/physics.md is what the tests themselves say. A

@@ -69,7 +69,7 @@ func TestChanceError(t *testing.T) {
 func TestWilksSize(t *testing.T) {
 	want := published(t, "wilks-1941.csv", "8.09")
 	for i, sides := range []Sides{OneSided, TwoSided} {
-		accuracy.Check(t, accuracy.Row{File: "wilks-1941.csv", ID: "8.09", Published: want[i], Computed: float64(WilksSize(0.95, 0.95, sides)), Tolerance: 0})
+		accuracy.Check(t, accuracy.Row{File: "wilks-1941.csv", ID: "8.09", Quantity: "Wilks' sample size for 95/95, " + [...]string{"one-sided", "two-sided"}[i], Published: want[i], Computed: float64(WilksSize(0.95, 0.95, sides)), Tolerance: 0})
 	}
 	for _, bad := range []float64{0, 1, math.NaN()} {
 		if WilksSize(bad, 0.9, OneSided) != 0 || WilksSize(0.9, bad, OneSided) != 0 {
@@ -131,7 +131,7 @@ func TestGUMH2(t *testing.T) {
 	got := drawn(t, []quantity.Quantity{unit, unit, unit}, 1<<14, impedance)
 	likely := impedance([]float64{0, 0, 0})
 	for k, u := range []float64{0.071, 0.295, 0.236} {
-		accuracy.Check(t, accuracy.Row{File: "jcgm100-2008.csv", ID: "8.10", Published: want[k], Computed: likely[k], Tolerance: 1e-3})
+		accuracy.Check(t, accuracy.Row{File: "jcgm100-2008.csv", ID: "8.10", Quantity: "impedance of GUM H.2, " + [...]string{"R", "X", "Z"}[k], Published: want[k], Computed: likely[k], Tolerance: 1e-3})
 		near(t, "mean", got[k].Mean, want[k], 1e-3)
 		near(t, "standard uncertainty", got[k].Deviation, u, 1.5e-3)
 	}
@@ -150,6 +150,6 @@ func TestSumOfFourRectangular(t *testing.T) {
 	spread(values) // in order
 	low, _ := quantileOf(values, 0.025)
 	high, _ := quantileOf(values, 0.975)
-	accuracy.Check(t, accuracy.Row{File: "jcgm101-2008.csv", ID: "8.13", Published: want[0], Computed: *d.Deviation, Tolerance: 1e-3})
-	accuracy.Check(t, accuracy.Row{File: "jcgm101-2008.csv", ID: "8.13", Published: want[1], Computed: (high - low) / 2, Tolerance: 1e-3})
+	accuracy.Check(t, accuracy.Row{File: "jcgm101-2008.csv", ID: "8.13", Quantity: "sum of four R(−√3, √3): standard uncertainty", Published: want[0], Computed: *d.Deviation, Tolerance: 1e-3})
+	accuracy.Check(t, accuracy.Row{File: "jcgm101-2008.csv", ID: "8.13", Quantity: "sum of four R(−√3, √3): half of 95 %", Published: want[1], Computed: (high - low) / 2, Tolerance: 1e-3})
 }

@@ -45,8 +45,9 @@ func TestIshigami(t *testing.T) {
 	s := fitted(t, Basis{Degree: 30, Together: 26, Among: 3, Terms: 100}, q, 3, 2048, ishigami)
 	first, total, shapley := s.split(s.coefficient)
 	got := append(append([]float64{s.variance}, first...), total...)
+	names := []string{"variance", "first index of x1", "first index of x2", "first index of x3", "total index of x1", "total index of x2", "total index of x3"}
 	for i := range want {
-		accuracy.Check(t, accuracy.Row{File: "ishigami-1990.csv", ID: "8.01", Published: want[i], Computed: got[i], Tolerance: 1e-9})
+		accuracy.Check(t, accuracy.Row{File: "ishigami-1990.csv", ID: "8.01", Quantity: "Ishigami's function, a = 7, b = 0.1: " + names[i], Published: want[i], Computed: got[i], Tolerance: 1e-9})
 	}
 	for i := range shapley {
 		if shapley[i] < first[i]-1e-12 || shapley[i] > total[i]+1e-12 {
@@ -124,8 +125,8 @@ func TestGFunction(t *testing.T) {
 func TestMeanSlopes(t *testing.T) {
 	want := published(t, "closed-forms.csv", "8.15")
 	s := fitted(t, DefaultBasis(), says(t, "0 to 1"), 2, 256, func(x []float64) float64 { return 2*x[0] + 3*x[1] + x[0]*x[1] })
-	for i := range want {
-		accuracy.Check(t, accuracy.Row{File: "closed-forms.csv", ID: "8.15", Published: want[i], Computed: s.effect(i) / s.of[i].deviation, Tolerance: 1e-9})
+	for i, name := range []string{"x1", "x2"} {
+		accuracy.Check(t, accuracy.Row{File: "closed-forms.csv", ID: "8.15", Quantity: "Morris' mean slope of 2x1 + 3x2 + x1x2, " + name, Published: want[i], Computed: s.effect(i) / s.of[i].deviation, Tolerance: 1e-9})
 	}
 	// Vᵢ = (cᵢ + ½)²/12 with cᵢ = 2, 3; V₁₂ = 1/144.
 	both := 1.0 / 144

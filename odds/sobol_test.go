@@ -150,7 +150,7 @@ func TestDiscrepancy(t *testing.T) {
 		for _, x := range set {
 			points = append(points, []float64{(x[0] - 0.5) / 6, (x[1] - 0.5) / 6})
 		}
-		accuracy.Check(t, accuracy.Row{File: "hickernell-1998.csv", ID: "8.07", Published: want[k], Computed: discrepancy(points), Tolerance: 1e-12})
+		accuracy.Check(t, accuracy.Row{File: "hickernell-1998.csv", ID: "8.07", Quantity: "centred L2 discrepancy, squared, " + [...]string{"first", "second"}[k] + " set", Published: want[k], Computed: discrepancy(points), Tolerance: 1e-12})
 	}
 	names := []string{"a", "b", "c", "d", "e", "f"}
 	p, err := NewPoints(3, names)
