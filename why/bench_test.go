@@ -54,6 +54,7 @@ func BenchmarkWhy(b *testing.B) {
 				}
 				trims += res.Work.Trims
 			}
+			b.ReportMetric(float64(trims)/float64(b.N), "trims")
 			b.ReportMetric(b.Elapsed().Seconds()*1e3/float64(trims), "ms/trim")
 		})
 	}
