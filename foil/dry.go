@@ -21,9 +21,12 @@ func Windage(b *boat.Boat, s boat.State, wind fluid.Wind, air fluid.Air, w *Work
 		f := &b.Foils[i]
 		pose := place(b, i, &s)
 		for j := range f.Pieces {
-			p := placed{piece: &f.Pieces[j], pose: pose}
+			p := placed{piece: &f.Pieces[j], pose: pose, memory: w.memoryOf(b, i, j)}
 			w.breaks = p.piece.Path.AppendBreaks(w.breaks[:0])
 			w.found = p.wet(w.breaks, tipOf(f, j), w.found[:0])
+			if len(w.found) > 0 {
+				p.memory = nil
+			}
 			var total gathered
 			length := p.piece.Path.Length()
 			dry := 0.0
@@ -34,10 +37,13 @@ func Windage(b *boat.Boat, s boat.State, wind fluid.Wind, air fluid.Air, w *Work
 					next = w.found[k].From
 				}
 				for g := range gaussPlace {
+					if next <= last {
+						break
+					}
 					share := last + (next-last)*gaussPlace[g]
-					q, _ := p.piece.Path.At(share)
-					area := p.piece.Chord.At(share) * length * (next - last) * gaussWeight[g]
-					at := pose.Point(q)
+					l := p.local(share)
+					area := l.chord * length * (next - last) * gaussWeight[g]
+					at := pose.Point(l.quarter)
 					total.add(Push(area*b.Model.RaisedFoil*b.Model.Windage, at.Z, s, wind, air), at)
 					dry += area
 				}

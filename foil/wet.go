@@ -22,8 +22,9 @@ func (i Interval) node(k float64, n int) float64 {
 
 // placed is a piece in the track frame.
 type placed struct {
-	piece *boat.Piece
-	pose  frame.Pose[frame.Track, boat.Local]
+	piece  *boat.Piece
+	pose   frame.Pose[frame.Track, boat.Local]
+	memory *memory // nil where shares do not come again
 }
 
 // place returns where a foil's own frame stands in the track frame.
@@ -38,6 +39,9 @@ func place(b *boat.Boat, foil int, s *boat.State) frame.Pose[frame.Track, boat.L
 
 // height returns the height of the quarter-chord line above the surface, m.
 func (p *placed) height(share float64) float64 {
+	if p.memory != nil {
+		return p.pose.Point(p.memory.at(p.piece, share).quarter).Z
+	}
 	q, _ := p.piece.Path.At(share)
 	return p.pose.Point(q).Z
 }
@@ -114,12 +118,14 @@ func dryBefore(entry, exit float64, pierces bool, length float64) float64 {
 // surface, by bisection held to the last bit that matters (a straight line
 // meets it at the first, secant, guess).
 func (p *placed) crossing(a, ha, b, hb float64) float64 {
+	direct := *p
+	direct.memory = nil
 	for range 60 {
 		c := a - ha*(b-a)/(hb-ha)
 		if !(c > a && c < b) {
 			c = (a + b) / 2
 		}
-		hc := p.height(c)
+		hc := direct.height(c)
 		if math.Abs(hc) < 1e-15 || b-a < 1e-15 {
 			return c
 		}

@@ -71,6 +71,10 @@ type Workspace struct {
 	extra       []float64
 	breaks      []float64
 	found       []Interval
+
+	remembered       *boat.Boat // whose pieces' sections memories holds
+	rememberedStrips int
+	memories         [][]memory // by foil and piece
 }
 
 // wetPiece is one wet interval of one piece, with its strips.
@@ -208,12 +212,16 @@ const coreOverlap = 0.68
 // layPiece cuts the wet part of a piece into strips.
 func (w *Workspace) layPiece(b *boat.Boat, foil, piece int, pose frame.Pose[frame.Track, boat.Local]) {
 	f := &b.Foils[foil]
-	p := placed{piece: &f.Pieces[piece], pose: pose}
+	known := w.memoryOf(b, foil, piece)
+	p := placed{piece: &f.Pieces[piece], pose: pose, memory: known}
 	w.breaks = p.piece.Path.AppendBreaks(w.breaks[:0])
 	w.found = p.wet(w.breaks, tipOf(f, piece), w.found[:0])
 	for _, interval := range w.found {
 		if interval.To-interval.From < 1e-12 {
 			continue
+		}
+		if interval.From > 0 || interval.To < 1 {
+			p.memory = nil // where the surface cuts changes with every state
 		}
 		wp := wetPiece{foil: foil, piece: piece, interval: interval, first: len(w.strips), n: w.Options.Strips, placed: p}
 		firstPanel := w.panels.Len()
@@ -224,11 +232,12 @@ func (w *Workspace) layPiece(b *boat.Boat, foil, piece int, pose frame.Pose[fram
 		for k := range w.Options.Strips {
 			at := firstPanel + k
 			share := interval.node(float64(k)+0.5, w.Options.Strips)
-			quarter, aft, normal := p.section(share)
+			l := p.local(share)
+			quarter, aft, normal := p.pose.Point(l.quarter), p.pose.Vec(l.nose).Times(-1), p.pose.Vec(l.up)
 			a, c := w.panels.A[at], w.panels.B[at]
 			w.strips = append(w.strips, strip{
 				share: share, ends: [2]float64{interval.node(float64(k), w.Options.Strips), interval.node(float64(k+1), w.Options.Strips)},
-				quarter: quarter.Array(), aft: aft.Array(), normal: normal.Array(), chord: p.piece.Chord.At(share),
+				quarter: quarter.Array(), aft: aft.Array(), normal: normal.Array(), chord: l.chord,
 				width:  math.Hypot(c[1]-a[1], c[2]-a[2]),
 				panels: [2]int{at, w.Options.Strips},
 			})
@@ -244,25 +253,12 @@ func (w *Workspace) layPiece(b *boat.Boat, foil, piece int, pose frame.Pose[fram
 // there runs away as strips are refined (a strut at 2° of leeway: drag up by
 // 20 % at 24 strips, a hundredfold at 48).
 func (p *wetPiece) station(share float64) lattice.Station {
-	q, _, normal := p.placed.section(share)
-	quarter := q.Array()
+	l := p.placed.local(share)
+	quarter, normal := p.placed.pose.Point(l.quarter).Array(), p.placed.pose.Vec(l.up)
 	if (share == p.interval.From && p.interval.Pierces[0]) || (share == p.interval.To && p.interval.Pierces[1]) {
 		quarter[2] = 0 // the crossing, to the last bit
 	}
-	return lattice.Station{Quarter: quarter, Aft: [3]float64{-1, 0, 0}, Normal: normal.Array(), Chord: p.placed.piece.Chord.At(share)}
-}
-
-// section returns the quarter-chord point, the unit vector aft along the chord
-// and the unit normal towards the upper side, in the track frame.
-func (p *placed) section(share float64) (quarter frame.Point[frame.Track], aft, normal frame.Vec[frame.Track]) {
-	q, t := p.piece.Path.At(share)
-	forward := frame.Vec[boat.Local]{X: 1}
-	n := forward.Cross(t).Unit().Times(p.piece.Upper)
-	twist := p.piece.Twist.At(share)
-	sin, cos := math.Sincos(twist)
-	nose := forward.Times(cos).Plus(n.Times(sin))
-	up := n.Times(cos).Minus(forward.Times(sin))
-	return p.pose.Point(q), p.pose.Vec(nose).Times(-1), p.pose.Vec(up)
+	return lattice.Station{Quarter: quarter, Aft: [3]float64{-1, 0, 0}, Normal: normal.Array(), Chord: l.chord}
 }
 
 // washOfGeometry fills the wash that geometry and camber ask of the lattice:
