@@ -2,10 +2,14 @@ package foilwright_test
 
 import (
 	"context"
+	"strconv"
 	"testing"
 
 	"foilwright/balance"
 	"foilwright/compare"
+	"foilwright/foil"
+	"foilwright/polar"
+	"foilwright/si"
 	"foilwright/trim"
 )
 
@@ -69,5 +73,81 @@ func BenchmarkCompare(b *testing.B) {
 		if _, err := compare.Run(context.Background(), jobs, 0, 2, nil); err != nil {
 			b.Fatal(err)
 		}
+	}
+}
+
+// One best trim with nothing known before: one mode and set, one start.
+func BenchmarkTrimOneStart(b *testing.B) {
+	sorrel := example(b, sailed[0])
+	var w trim.Workspace
+	for b.Loop() {
+		if _, err := trim.Best(context.Background(), sorrel, oneStart(), &w); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+// One best trim from the answer in a third of a knot less wind.
+func BenchmarkTrimFromNeighbour(b *testing.B) {
+	sorrel := example(b, sailed[0])
+	var w trim.Workspace
+	res, err := trim.Best(context.Background(), sorrel, request(17), &w)
+	if err != nil {
+		b.Fatal(err)
+	}
+	r := request(17.3)
+	r.From, r.Starts = res, trim.OnlyFrom
+	for b.Loop() {
+		if _, err := trim.Best(context.Background(), sorrel, r, &w); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+// Three boats compared at one wind on two workers.
+func BenchmarkCompareThree(b *testing.B) {
+	var jobs []trim.Job
+	for _, name := range []string{sailed[0], sailed[1], "examples/catamaran/bramble.yaml"} {
+		jobs = append(jobs, trim.Job{Boat: example(b, name), Request: request(17)})
+	}
+	for b.Loop() {
+		if _, err := compare.Run(context.Background(), jobs, 0, 2, nil); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+// A polar of 8 winds and 15 angles with best angles, on two workers.
+func BenchmarkPolar(b *testing.B) {
+	sorrel := example(b, sailed[0])
+	r := polar.Request{Base: request(17)}
+	for k := range 8 {
+		r.Winds = append(r.Winds, si.Speed(10+2*k)*si.Knot)
+	}
+	for k := range 15 {
+		r.Angles = append(r.Angles, si.Angle(45+7*k)*si.Degree)
+	}
+	for b.Loop() {
+		if _, err := polar.Run(context.Background(), sorrel, r, 2, nil); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+// One best trim on more and more strips a piece: how cost grows with panels.
+func BenchmarkTrimByStrips(b *testing.B) {
+	sorrel := example(b, sailed[0])
+	for _, strips := range []int{6, 12, 18, 24} {
+		b.Run(strconv.Itoa(strips), func(b *testing.B) {
+			r := oneStart()
+			r.Foil = foil.DefaultOptions()
+			r.Foil.Strips = strips
+			var w trim.Workspace
+			for b.Loop() {
+				if _, err := trim.Best(context.Background(), sorrel, r, &w); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
 	}
 }
