@@ -108,6 +108,30 @@ type carrying struct {
 	closers    []int   // controls
 	chosen     []int   // of the unknowns
 	unknowns   []float64
+	touched    []balance.Groups // by each closer
+	kept       [balance.GroupCount]keptSum
+}
+
+// keptSum is the sum of one group of loads, and the state it was taken in.
+type keptSum struct {
+	sum     frame.Load[frame.Track]
+	leeway  si.Angle
+	closers []float64
+}
+
+// holds tells whether a kept sum is that of a group in the present state: its leeway
+// and what closers of the group are set to.
+func (c *carrying) holds(g balance.Group) bool {
+	k := &c.kept[g]
+	if len(k.closers) != len(c.closers) || k.leeway != c.state.Attitude.Leeway {
+		return false
+	}
+	for i, control := range c.closers {
+		if c.touched[i][g] && k.closers[i] != c.state.Settings[control] {
+			return false
+		}
+	}
+	return true
 }
 
 // replaceSails notes where the sails act and their vertical force, and returns
@@ -151,7 +175,7 @@ func (c *carrying) pickClosers(res *Result) {
 	for i := range c.boat.Controls {
 		set := &res.Controls[i]
 		if set.State == "free" && closesWater(c.boat, i, set.Upper-set.Lower) {
-			c.closers = append(c.closers, i)
+			c.closers, c.touched = append(c.closers, i), append(c.touched, balance.Touched(c.boat, i))
 		}
 	}
 	c.unknowns = make([]float64, 3+len(c.closers))
@@ -190,8 +214,24 @@ func (c *carrying) sums(r []float64) bool {
 	for k, i := range c.closers {
 		s.Settings[i] = c.unknowns[3+k]
 	}
-	loads, err := balance.At(c.boat, *s, -1, c.conditions, c.w)
-	if err != nil {
+	var loads balance.Loads
+	loads.Sum.About = s.Attitude.Pose().Origin
+	for g := range balance.GroupCount {
+		if !c.holds(g) {
+			items, err := balance.Append(g, c.boat, *s, -1, c.conditions, c.w, c.w.Spare(g))
+			if err != nil {
+				return false
+			}
+			c.w.Keep(g, items)
+			k := &c.kept[g]
+			k.sum, k.leeway, k.closers = balance.SumOf(*s, items), s.Attitude.Leeway, k.closers[:0]
+			for _, control := range c.closers {
+				k.closers = append(k.closers, s.Settings[control])
+			}
+		}
+		loads.Sum = loads.Sum.Plus(c.kept[g].sum)
+	}
+	if !loads.Finite() {
 		return false
 	}
 	weight := c.boat.Weight()
