@@ -28,6 +28,7 @@ const (
 	hingeAhead  = 0.12
 	cutWithout  = 0.25
 	kinkRounded = 0.01 // pressure coefficient
+	forgotten   = -40  // a peak so many roundings away adds less than the sum's last bit
 )
 
 // PeakTable is the least pressure coefficient on a section over lift and flap
@@ -165,7 +166,9 @@ func (t PeakTable) least(parts [][]float64, lift float64, flap si.Angle) float64
 	}
 	sum := 0.0
 	for _, p := range peaks[:len(parts)] {
-		sum += math.Exp((least - p) / kinkRounded)
+		if below := (least - p) / kinkRounded; below > forgotten {
+			sum += math.Exp(below)
+		}
 	}
 	return least - kinkRounded*math.Log(sum)
 }
