@@ -116,19 +116,3 @@ func (s *surrogate) effect(unknown int) float64 {
 	}
 	return sum * p.deviation
 }
-
-// at returns the surrogate's value at values of the unknowns.
-func (s *surrogate) at(values []float64) float64 {
-	sum := s.mean
-	var a, b [64]float64
-	for k, t := range s.terms {
-		s.of[t.first].at(values[t.first], a[:t.degree+1], nil)
-		v := a[t.degree]
-		if t.second >= 0 {
-			s.of[t.second].at(values[t.second], b[:t.secondDegree+1], nil)
-			v *= b[t.secondDegree]
-		}
-		sum += s.coefficient[k] * v
-	}
-	return sum
-}

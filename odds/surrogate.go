@@ -23,16 +23,12 @@ func DefaultBasis() Basis { return Basis{Degree: 3, Together: 2, Among: 24, Term
 // mean is 0 and its square's is 1.
 type term struct{ first, degree, second, secondDegree int } // second is −1 where there is none
 
-// has tells whether an unknown is in the term.
-func (t term) has(unknown int) bool { return t.first == unknown || t.second == unknown }
-
 // surrogate is a sparse polynomial in the unknowns, orthonormal over their
 // distributions (a polynomial chaos: Ghanem and Spanos 1991), so that variances
 // follow from its coefficients alone (Sudret 2008).
 type surrogate struct {
 	of          []*polynomials
 	terms       []term
-	mean        float64
 	coefficient []float64
 	// unexplained is the share of the figure's variance that the polynomial misses
 	// in samples that it was not fitted to: leave-one-out cross-validation.
@@ -143,11 +139,11 @@ func (b Basis) fit(of []*polynomials, values [][]float64, figure []float64) *sur
 	return s
 }
 
-// solve sets mean and coefficients by least squares over all samples.
+// solve sets the coefficients by least squares over all samples.
 func (s *surrogate) solve() {
 	g := gramOf(s.columns, s.figure, func(int) int { return 0 }, 1)[0]
 	solution := g.solve()
-	s.mean, s.coefficient = solution[0], solution[1:]
+	s.coefficient = solution[1:]
 	s.variance = 0
 	for _, c := range s.coefficient {
 		s.variance += c * c
