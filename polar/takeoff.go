@@ -242,20 +242,30 @@ func (t *TakeOff) read() {
 	if k := t.peak(func(r *Rung) float64 { return r.Drag }); k >= 0 {
 		t.MostDrag = &t.Rungs[k]
 	}
-	for k := 1; k < len(t.Rungs); k++ {
-		below, above := &t.Rungs[k-1], &t.Rungs[k]
-		if below.Answer == trim.Found && above.Answer == trim.Found && below.RideHeight < 0 && above.RideHeight >= 0 {
-			share := below.RideHeight / (below.RideHeight - above.RideHeight)
-			mix := func(a, b float64) float64 { return a + (b-a)*share }
-			lifts := *above
-			lifts.Speed = si.Speed(mix(float64(below.Speed), float64(above.Speed)))
-			lifts.Wind = si.Speed(mix(float64(below.Wind), float64(above.Wind)))
-			lifts.Drag, lifts.OfHulls = mix(below.Drag, above.Drag), 0
-			lifts.RideHeight, lifts.OnHulls, lifts.Carrying = 0, 0, above.Carrying
-			t.Lifts = &lifts
+	var below *Rung
+	for k := range t.Rungs {
+		above := &t.Rungs[k]
+		if above.Answer != trim.Found {
+			continue
+		}
+		if below != nil && below.RideHeight < 0 && above.RideHeight >= 0 {
+			t.Lifts = between(below, above)
 			return
 		}
+		below = above
 	}
+}
+
+// between returns where the hull is at the surface between two rungs.
+func between(below, above *Rung) *Rung {
+	share := below.RideHeight / (below.RideHeight - above.RideHeight)
+	mix := func(a, b float64) float64 { return a + (b-a)*share }
+	lifts := *above
+	lifts.Speed = si.Speed(mix(float64(below.Speed), float64(above.Speed)))
+	lifts.Wind = si.Speed(mix(float64(below.Wind), float64(above.Wind)))
+	lifts.Drag, lifts.OfHulls = mix(below.Drag, above.Drag), 0
+	lifts.RideHeight, lifts.OnHulls = 0, 0
+	return &lifts
 }
 
 // speedsOf is where a boat that never flies is looked at.

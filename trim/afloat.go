@@ -118,33 +118,38 @@ const (
 	closeReach, broadReach = 75 * si.Degree, 125 * si.Degree
 )
 
-// lifted returns two more starts for boats that may carry weight on their hulls:
+// lifted returns three more starts for boats that may carry weight on their hulls:
 // between a hull that floats and one that is all but lifted out lies a hump of
-// drag, and a search from one side does not cross it. The first is near the top of
-// the ride heights and fast, the second lies at rest and is slow.
+// drag, and a search from one side does not cross it. Two are near the top
+// of the ride heights and fast, level and bow up; the third lies at rest and is slow.
 func (p *problem) lifted() [][]float64 {
 	low, high := rideRange(p.boat, p.way.limits)
 	if low >= 0 {
 		return nil
 	}
 	wind := p.request.WindSpeed.MetresPerSecond()
-	start := func(speed, ride float64) []float64 {
+	start := func(speed, ride, bowUp float64) []float64 {
 		s := p.middle()
 		s.Speed = si.Speed(speed)
 		s.Attitude.Leeway = leewayStart * si.Angle(balance.Leeward(p.request.windFrom()))
-		s.Attitude = p.boat.AtRideHeight(s.Attitude, math.Max(low, math.Min(high, ride)))
 		for i := range p.variables {
-			if v := &p.variables[i]; v.kind == controlVariable && v.moves == changesGeometry && !p.wide(v) {
+			switch v := &p.variables[i]; {
+			case v.kind == heelVariable:
+				s.Attitude.Heel = si.Angle((v.lower + v.upper) / 2)
+			case v.kind == pitchVariable:
+				s.Attitude.Pitch = si.Angle(bowUp * math.Min(0, v.lower))
+			case v.kind == controlVariable && v.moves == changesGeometry:
 				s.Settings[v.control] = math.Min(math.Max(p.settings[v.control], v.lower), v.upper)
 			}
 		}
+		s.Attitude = p.boat.AtRideHeight(s.Attitude, math.Max(low, math.Min(high, ride)))
 		return p.vector(s, p.startAngle(0.5))
 	}
 	draught := restDraught(p.boat)
 	if p.request.Branch == Afloat {
-		return [][]float64{start(0.6*wind, -draught)}
+		return [][]float64{start(0.6*wind, -draught, 0)}
 	}
-	return [][]float64{start(1.3*wind, high), start(0.8*wind, -draught)}
+	return [][]float64{start(1.3*wind, high, 0), start(1.1*wind, high, 0.7), start(0.8*wind, -draught, 0)}
 }
 
 // What true wind is searched for the least, m/s.
