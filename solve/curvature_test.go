@@ -92,3 +92,25 @@ func TestCurvatureSavesSteps(t *testing.T) {
 		}
 	}
 }
+
+// A search ends where somebody knows the point that it has reached, and nowhere else.
+func TestJoinsAKnownEnd(t *testing.T) {
+	start := []float64{0.3, 1.6, 0.2, 1.1}
+	plain := Minimise(context.Background(), valley(), start, Options{}, nil)
+	near := func(x []float64) bool {
+		for i := range x {
+			if math.Abs(x[i]-plain.X[i]) > 0.1 {
+				return false
+			}
+		}
+		return true
+	}
+	out := Minimise(context.Background(), valley(), start, Options{Known: near}, nil)
+	if out.Status != Joined || !near(out.X) || out.Iterations >= plain.Iterations {
+		t.Errorf("%v after %d steps at %v; alone the search takes %d to %v", out.Status, out.Iterations, out.X, plain.Iterations, plain.X)
+	}
+	nobody := Minimise(context.Background(), valley(), start, Options{Known: func([]float64) bool { return false }}, nil)
+	if nobody.Status != Converged || nobody.Iterations != plain.Iterations {
+		t.Errorf("asked in vain the search ends as %v after %d steps, alone after %d", nobody.Status, nobody.Iterations, plain.Iterations)
+	}
+}

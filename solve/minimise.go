@@ -48,6 +48,9 @@ func Minimise(ctx context.Context, p *Problem, start []float64, o Options, w *Wo
 	return out
 }
 
+// joinedWithin is the largest violation at which a search may end beside a known end.
+const joinedWithin = 0.01
+
 func (s *search) iterate(ctx context.Context) Status {
 	if !s.evaluate(s.x, &s.now) || !s.differentiate() {
 		return NoValue
@@ -64,6 +67,8 @@ func (s *search) iterate(ctx context.Context) Status {
 		switch {
 		case !s.restoring && s.violation <= s.o.Feasibility && s.stationarity <= s.o.Stationarity:
 			return Converged
+		case !s.restoring && s.o.Known != nil && s.violation <= joinedWithin && s.o.Known(s.x):
+			return Joined
 		case s.cornered && s.violation > s.o.Feasibility:
 			return Infeasible
 		case s.iterations >= s.o.Iterations:

@@ -76,6 +76,11 @@ type Options struct {
 	// little it saves steps. It is left aside where the free variables or
 	// their scales are not the same. Nil begins afresh.
 	From *Learnt
+	// Known is asked at every point that the search reaches with a violation of at
+	// most 0.01: where it returns true the search ends as Joined. It serves searches
+	// from many starts, that need not be finished beside an end that is known. Nil
+	// asks nobody.
+	Known func(x []float64) bool
 	// Differences chooses the finite differences where Slopes is nil.
 	Differences Differences
 }
@@ -113,6 +118,8 @@ const (
 	// NoValue: the functions have no finite value at the start, or no finite
 	// slope at a point reached.
 	NoValue
+	// Joined: Options.Known knew a point on the way.
+	Joined
 )
 
 // String gives the status in plain words.
@@ -132,6 +139,8 @@ func (s Status) String() string {
 		return "cancelled"
 	case NoValue:
 		return "no finite value"
+	case Joined:
+		return "joined a known end"
 	}
 	return fmt.Sprintf("status %d", int(s))
 }

@@ -267,14 +267,46 @@ func lookAside(ctx context.Context, r *Request, attempts []attempt, w *Workspace
 }
 
 // try searches from one start. The curvature that the way's first search ends
-// with begins the others, which then take a third of the steps.
+// with begins the others, which then take a third of the steps. In a survey a search
+// that comes beside an end of the same way is not finished: it counts as having
+// ended there.
 func (p *problem) try(ctx context.Context, start []float64, w *Workspace) (attempt, error) {
-	o := solve.Options{Iterations: mostIterations, Feasibility: p.loose.feasible / 10, Stationarity: p.loose.stationary, StepLimit: 10, Noise: 1e-12, From: p.learnt}
+	o := solve.Options{Iterations: p.loose.iterations, Feasibility: p.loose.feasible / 10, Stationarity: p.loose.stationary, StepLimit: 10, Noise: 1e-12, From: p.learnt}
+	joined := -1
+	if p.loose == rough() {
+		o.Known = func(x []float64) bool {
+			joined = slices.IndexFunc(p.ends, func(end solve.Outcome) bool { return p.near(x, end.X) })
+			return joined >= 0
+		}
+	}
 	a := attempt{problem: p, start: start, outcome: solve.Minimise(ctx, p.solve(), start, o, &w.solve)}
+	switch out := &a.outcome; {
+	case out.Status == solve.Joined:
+		iterations, evaluations := out.Iterations, out.Evaluations
+		*out = p.ends[joined]
+		out.Iterations, out.Evaluations = iterations, evaluations
+	case out.Status == solve.Converged && a.ok():
+		p.ends = append(p.ends, *out)
+	}
 	if p.learnt == nil {
 		p.learnt = a.outcome.Learnt
 	}
 	return a, ctx.Err()
+}
+
+// joins is how near an end a search has come, in usual changes of a variable, when
+// there is no telling it from one that goes on there: two optima of one way lie
+// further apart than apart.
+const joins = 0.3
+
+// near tells whether a point lies beside another.
+func (p *problem) near(x, y []float64) bool {
+	for i := range x {
+		if math.Abs(x[i]-y[i]) > joins*p.variables[i].scale {
+			return false
+		}
+	}
+	return true
 }
 
 // pick returns the attempt with most progress among those that close, or, where

@@ -27,14 +27,21 @@ func (l *level) cut(o foil.Options) {
 }
 
 // tolerances are what a search goes on to.
-type tolerances struct{ feasible, stationary float64 }
+type tolerances struct {
+	feasible, stationary float64
+	iterations           int // at most
+}
 
 // tight are the tolerances of an answer. Slopes are differences good to about
 // 3e-7 of a natural unit.
-func tight() tolerances { return tolerances{feasible: feasible, stationary: 2e-6} }
+func tight() tolerances {
+	return tolerances{feasible: feasible, stationary: 2e-6, iterations: mostIterations}
+}
 
-// rough are those of the survey: optima lie within 1e-5 of their progress.
-func rough() tolerances { return tolerances{feasible: 1e-5, stationary: 1e-4} }
+// rough are those of the survey: optima lie within 1e-5 of
+// their progress. A search that takes more than 60 steps is mostly one that gets
+// nowhere.
+func rough() tolerances { return tolerances{feasible: 1e-5, stationary: 1e-4, iterations: 60} }
 
 // The survey looks for optima on foils of surveyStrips strips a piece: measured on
 // the examples, progress is within 1 % of that on 12 and optima keep their order

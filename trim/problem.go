@@ -27,9 +27,10 @@ type problem struct {
 	at, beside     figures // where values was last asked, and at a shifted point
 	shifted        solve.Values
 	shiftedX       []float64
-	learnt         *solve.Learnt // curvature at the end of the first search
-	slopesAt       []float64     // where slopes was last asked
-	sumSlopes      [6][]float64  // of the six sums there, per unit of each variable
+	learnt         *solve.Learnt   // curvature at the end of the first search
+	ends           []solve.Outcome // of the searches so far
+	slopesAt       []float64       // where slopes was last asked
+	sumSlopes      [6][]float64    // of the six sums there, per unit of each variable
 	failure        error
 	wind           si.Speed  // true, at the point looked at
 	room           float64   // that the sea asks for at the speed and angle looked at, m
