@@ -7,6 +7,7 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"sync/atomic"
 	"testing"
 
 	"foilwright/batch"
@@ -54,9 +55,9 @@ func TestSameBits(t *testing.T) {
 	if !errors.Is(err, context.Canceled) {
 		t.Fatalf("a run that was interrupted ends with %v", err)
 	}
-	evaluate, count := p.Evaluate, 0
+	evaluate, count := p.Evaluate, atomic.Int64{}
 	p.Evaluate = func(ctx context.Context, x []float64, columns int) ([]Outcome, error) {
-		count++
+		count.Add(1)
 		return evaluate(ctx, x, columns)
 	}
 	kept = Runners{batch.Kept(batch.Cores(1), folder, "samples", "id"), batch.Kept(batch.Cores(1), folder, "tornado", "id")}
@@ -64,8 +65,8 @@ func TestSameBits(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if answers = append(answers, text(t, r)); count > 200-80+2*len(p.Unknowns)+1 {
-		t.Errorf("%d evaluations after the run was taken up", count)
+	if answers = append(answers, text(t, r)); int(count.Load()) > 200-80+2*len(p.Unknowns)+1 {
+		t.Errorf("%d evaluations after the run was taken up", count.Load())
 	}
 	for _, a := range answers[1:] {
 		if a != answers[0] {

@@ -142,8 +142,7 @@ func (b Basis) fit(of []*polynomials, values [][]float64, figure []float64) *sur
 // solve sets the coefficients by least squares over all samples.
 func (s *surrogate) solve() {
 	g := gramOf(s.columns, s.figure, func(int) int { return 0 }, 1)[0]
-	solution := g.solve()
-	s.coefficient = solution[1:]
+	s.coefficient = g.solve()[1:]
 	s.variance = 0
 	for _, c := range s.coefficient {
 		s.variance += c * c
