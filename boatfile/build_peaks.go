@@ -12,12 +12,14 @@ import (
 // value is empty; it may be shared between goroutines.
 type peakShelf struct {
 	mutex sync.Mutex
-	flows []shelvedFlow
+	flows []*shelvedFlow
 }
 
 // shelvedFlow is what is known of one section with one flap; nil where it was
-// not asked for, or cannot be found.
+// not asked for, or cannot be found. Its own lock is held while that is found, so
+// that two draws with sections of their own do not wait for each other.
 type shelvedFlow struct {
+	mutex   sync.Mutex
 	section section.Section
 	flap    float64 // share of the chord
 	peaks   *section.PeakTable
@@ -31,9 +33,9 @@ const mostFlows = 64
 
 // give sets a piece's tables.
 func (s *peakShelf) give(p *boat.Piece) {
-	s.mutex.Lock()
-	defer s.mutex.Unlock()
 	f := s.of(p.Section, p.Flap.Share)
+	f.mutex.Lock()
+	defer f.mutex.Unlock()
 	if f.peaks == nil && f.hinge == nil && p.Flap.Share > 0 {
 		if peaks, hinge, err := p.Section.FlapTables(p.Flap.Share); err == nil {
 			f.peaks, f.hinge = &peaks, &hinge
@@ -60,17 +62,21 @@ func (s *peakShelf) give(p *boat.Piece) {
 	}
 }
 
+// of returns what is kept of a section with a flap, new where there is nothing.
 func (s *peakShelf) of(sec section.Section, flap float64) *shelvedFlow {
-	for i := range s.flows {
-		if f := &s.flows[i]; f.flap == flap && f.section.Equal(sec) {
+	s.mutex.Lock()
+	defer s.mutex.Unlock()
+	for _, f := range s.flows {
+		if f.flap == flap && f.section.Equal(sec) {
 			return f
 		}
 	}
 	if len(s.flows) == mostFlows {
 		s.flows = s.flows[1:]
 	}
-	s.flows = append(s.flows, shelvedFlow{section: sec, flap: flap})
-	return &s.flows[len(s.flows)-1]
+	f := &shelvedFlow{section: sec, flap: flap}
+	s.flows = append(s.flows, f)
+	return f
 }
 
 // peaks gives every piece what the ideal flow past its section says. Where it
