@@ -24,6 +24,7 @@ type grammar struct {
 	Compare compareCommand `cmd:"" help:"Boats side by side in the same wind, each at her best trim."`
 	Why     whyCommand     `cmd:"" help:"The difference between two boats, split into causes that add up."`
 	Odds    oddsCommand    `cmd:"" help:"How sure a difference is: all that is uncertain drawn, and what matters most."`
+	Figure  figureCommand  `cmd:"" help:"Charts and drawings as SVG: a boat looking forward, causes, odds, polars, budgets, limits."`
 
 	Version versionFlag `help:"Show the version."`
 }

@@ -109,6 +109,9 @@ func write(c command, r *study.Result, out, errs *bytes.Buffer) error {
 	if r.Verdict == study.Faulty {
 		errs.WriteString(report.Faults(r))
 	}
+	if f, ok := c.(*figureCommand); ok {
+		return f.draw(r, out, errs)
+	}
 	if t, ok := c.(*polarCommand); ok && t.CSV && r.Verdict != study.Faulty {
 		return writeCSV(r, out, errs)
 	}
@@ -186,7 +189,7 @@ func worded(err error) string {
 
 // helpFor names the page of help for a call.
 func helpFor(args []string) string {
-	for _, verb := range []string{"check", "levers", "tow", "trim", "polar", "compare", "why", "odds"} {
+	for _, verb := range []string{"check", "levers", "tow", "trim", "polar", "compare", "why", "odds", "figure"} {
 		if args[0] == verb {
 			return "foilwright " + verb + " --help tells what it takes"
 		}

@@ -16,25 +16,9 @@ type shown struct {
 }
 
 // as tells how figures with an SI unit are shown to people.
-func as(unit string) shown {
-	switch unit {
-	case "m/s":
-		return shown{quantity.Speed, "kn", 2}
-	case "rad":
-		return shown{quantity.Angle, "deg", 1}
-	case "m":
-		return shown{quantity.Length, "m", 2}
-	case "m²":
-		return shown{quantity.Area, "m²", 2}
-	case "N":
-		return shown{quantity.Force, "kN", 2}
-	case "N·m":
-		return shown{quantity.Moment, "kN·m", 1}
-	case "kg":
-		return shown{quantity.Mass, "kg", 0}
-	}
-	return shown{quantity.Number, "", 3}
-}
+func as(unit string) shown { return shownAs(quantity.UsualFor(unit)) }
+
+func shownAs(u quantity.Usual) shown { return shown{u.Dimension, u.Unit, u.Decimals} }
 
 // numeral returns a figure without its unit.
 func (s shown) numeral(v float64) string {
@@ -63,22 +47,9 @@ func knots(v si.Speed) string   { return as("m/s").with(float64(v)) }
 func degrees(v si.Angle) string { return as("rad").with(float64(v)) }
 func metres(v float64) string   { return as("m").with(v) }
 
-// light is the weight below which a boat's forces are shown in newtons, N.
-const light = 5e3
-
 // as is the function as, with forces and moments by the size of the boat that
 // the page is about.
-func (p *page) as(unit string) shown {
-	if p.weight > 0 && p.weight < light {
-		switch unit {
-		case "N":
-			return shown{quantity.Force, "N", 1}
-		case "N·m":
-			return shown{quantity.Moment, "N·m", 0}
-		}
-	}
-	return as(unit)
-}
+func (p *page) as(unit string) shown { return shownAs(quantity.UsualOn(p.weight, unit)) }
 
 func (p *page) number(unit string, v float64) string { return p.as(unit).numeral(v) }
 func (p *page) force(v float64) string               { return p.as("N").with(v) }

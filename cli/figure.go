@@ -1,0 +1,173 @@
+package cli
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"foilwright/figure"
+	"foilwright/study"
+)
+
+type figureCommand struct {
+	Kind    string   `arg:"" help:"front-view, causes, difference, inputs, polar, speed, crossovers, budget, drag or limits."`
+	File    []string `arg:"" help:"Boat files."`
+	sailing `embed:""`
+	Out     string `short:"o" placeholder:"FILE.svg" help:"Write the picture to this file; else to standard output." group:"The picture"`
+	Theme   string `enum:"light,dark" default:"light" help:"Colours: light or dark." group:"The picture"`
+	CSV     bool   `name:"csv" help:"Write the figures behind the picture as CSV instead." group:"The picture"`
+	Split   string `placeholder:"speed" help:"Of causes: the figure whose difference is split, as --figure of why." group:"What is told"`
+	Base    string `placeholder:"Sorrel" help:"Of budget and drag: the first boat, by name or file." group:"What is told"`
+	Samples int    `placeholder:"1024" help:"Of difference and inputs: samples; else 1024." group:"Samples"`
+	Seed    uint64 `default:"1" help:"Of difference and inputs: another seed draws other samples." group:"Samples"`
+}
+
+func (c *figureCommand) files() []string { return c.File }
+func (c *figureCommand) json() bool      { return false }
+
+func (c *figureCommand) question() (study.Question, error) {
+	if err := c.target(); err != nil {
+		return nil, err
+	}
+	if c.Kind == string(figure.Difference) || c.Kind == string(figure.Inputs) {
+		odds := oddsCommand{boatFiles: boatFiles{File: c.File}, sailing: c.sailing, Samples: c.Samples, Seed: c.Seed, Tornado: c.Kind == string(figure.Inputs)}
+		return odds.question()
+	}
+	if c.Samples != 0 {
+		return nil, fmt.Errorf("--samples: %s draws none\nhint: difference and inputs do", c.Kind)
+	}
+	s, err := c.sailing.sailing()
+	if err != nil {
+		return nil, err
+	}
+	switch figure.Kind(c.Kind) {
+	case figure.FrontView:
+		return &study.View{Sailing: s}, c.one(len(s.WindSpeeds) * max(1, len(s.WindAngles)))
+	case figure.Limits:
+		return &study.Trim{Sailing: s}, c.one(len(s.WindSpeeds) * max(1, len(s.WindAngles)))
+	case figure.Causes:
+		return &study.Why{Sailing: s, Figure: c.Split}, c.one(len(s.WindSpeeds) * max(1, len(s.WindAngles)))
+	case figure.Budget, figure.Drag:
+		return &study.Compare{Sailing: s, Base: c.Base}, c.one(len(s.WindSpeeds) * max(1, len(s.WindAngles)))
+	case figure.Polar, figure.Speed, figure.Crossovers:
+		if c.TWA == "" {
+			return nil, fmt.Errorf("--twa: %s is drawn over wind angles, and none are given\nhint: write --twa \"40 to 150 deg by 10 deg\"", c.Kind)
+		}
+		return &study.Polar{Sailing: s}, nil
+	}
+	return nil, fmt.Errorf("figure: %q is no kind of figure\nhint: %s", c.Kind, kinds())
+}
+
+// one asks for a single state: a picture shows one.
+func (c *figureCommand) one(states int) error {
+	if states > 1 {
+		return fmt.Errorf("figure: %s shows one wind, and %d are asked for\nhint: give --tws and --twa one value each", c.Kind, states)
+	}
+	return nil
+}
+
+func kinds() string {
+	var all []string
+	for _, k := range figure.Kinds() {
+		all = append(all, string(k))
+	}
+	return strings.Join(all, ", ")
+}
+
+// target holds the name of the file to write against what is written.
+func (c *figureCommand) target() error {
+	if c.Out == "" {
+		return nil
+	}
+	want := ".svg"
+	if c.CSV {
+		want = ".csv"
+	}
+	if got := strings.ToLower(filepath.Ext(c.Out)); got != want {
+		hint := "end the name in " + want
+		if got == ".csv" {
+			hint = "add --csv, or " + hint
+		}
+		return fmt.Errorf("--out: %s does not end in %s\nhint: %s", c.Out, want, hint)
+	}
+	if info, err := os.Stat(c.Out); err == nil && !info.Mode().IsRegular() {
+		return fmt.Errorf("--out: %s is not a plain file\nhint: name a file such as sorrel.svg", c.Out)
+	}
+	if _, err := os.Stat(filepath.Dir(c.Out)); err != nil {
+		return fmt.Errorf("--out: there is no folder %s\nhint: make it first", filepath.Dir(c.Out))
+	}
+	return nil
+}
+
+// draw writes the picture of a result.
+func (c *figureCommand) draw(r *study.Result, out, errs *bytes.Buffer) error {
+	chart, err := figure.Of(figure.Kind(c.Kind), r)
+	var none *figure.NoAnswer
+	if errors.As(err, &none) && r.Verdict == study.HonestNo {
+		fmt.Fprintln(errs, err)
+		return nil
+	}
+	if err != nil {
+		return err
+	}
+	text, err := chart.CSV()
+	if !c.CSV {
+		text, err = chart.SVG(figure.Theme(c.Theme))
+	}
+	if err != nil {
+		return err
+	}
+	if c.CSV {
+		fmt.Fprintln(errs, r.Caution)
+	}
+	if c.Out == "" {
+		out.Write(text)
+		return nil
+	}
+	if err := replace(c.Out, text); err != nil {
+		return fmt.Errorf("--out: %s cannot be written: %w", c.Out, err)
+	}
+	fmt.Fprintf(errs, "%s: %s\n", c.Out, chart.Title)
+	return nil
+}
+
+// replace writes a file beside the old one and then puts it in its place, so that
+// nobody meets half a file.
+func replace(name string, text []byte) error {
+	f, err := os.CreateTemp(filepath.Dir(name), ".foilwright-*")
+	if err != nil {
+		return err
+	}
+	defer os.Remove(f.Name()) // fails where it has its name already
+	if _, err := f.Write(text); err != nil {
+		f.Close()
+		return err
+	}
+	if err := f.Chmod(0o644); err != nil {
+		f.Close()
+		return err
+	}
+	if err := f.Close(); err != nil {
+		return err
+	}
+	return os.Rename(f.Name(), name)
+}
+
+// Help shows an example.
+func (*figureCommand) Help() string {
+	return `Pictures are SVG, with their figures' units, the caution and the provenance on them.
+
+  front-view   one boat looking forward, to scale, with her forces and her lever
+  causes       the difference between two boats, split into causes
+  difference   how sure that difference is;  inputs: what each uncertain figure does to it
+  polar        one boat over wind angles;  speed: the same along an axis;  crossovers: modes and sails
+  budget       righting and heeling moments of several boats;  drag: by cause
+  limits       where one boat stands between her limits, and what they cost
+
+Examples:
+  foilwright figure front-view examples/which-foil/sorrel.yaml --tws "17 kn" --out sorrel.svg
+  foilwright figure causes examples/which-foil/sorrel.yaml examples/which-foil/tansy.yaml --tws "17 kn" --out causes.svg`
+}

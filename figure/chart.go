@@ -1,0 +1,204 @@
+package figure
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"foilwright/compare"
+	"foilwright/odds"
+	"foilwright/polar"
+	"foilwright/quantity"
+	"foilwright/study"
+	"foilwright/trim"
+	"foilwright/why"
+)
+
+// Kind names a chart or a drawing.
+type Kind string
+
+// The kinds.
+const (
+	FrontView  Kind = "front-view" // the boat to scale, looking forward, with her forces
+	Causes     Kind = "causes"     // a difference split into causes
+	Difference Kind = "difference" // how sure a difference is
+	Polar      Kind = "polar"      // speed over wind angle, around the wind
+	Speed      Kind = "speed"      // the same along an axis
+	Crossovers Kind = "crossovers" // modes and sails over wind angle
+	Budget     Kind = "budget"     // righting and heeling moments of several boats
+	Drag       Kind = "drag"       // drag by cause of several boats
+	Limits     Kind = "limits"     // where a boat stands between her limits, and what they cost
+	Inputs     Kind = "inputs"     // what each uncertain input does to a difference
+)
+
+// Kinds lists every kind.
+func Kinds() []Kind {
+	return []Kind{FrontView, Causes, Difference, Polar, Speed, Crossovers, Budget, Drag, Limits, Inputs}
+}
+
+// Chart is what one picture shows. One of the parts that are pointers is set.
+// Texts are final; numbers beside them only place marks.
+type Chart struct {
+	Kind    Kind     `json:"kind"`
+	Title   string   `json:"title"`   // the finding
+	Under   string   `json:"under"`   // what is shown, with conditions
+	Summary string   `json:"summary"` // for those who cannot see it
+	Foot    []string `json:"foot"`    // caution and provenance
+	Table   Table    `json:"table"`
+
+	Front     *FrontPart     `json:"front,omitempty"`
+	Waterfall *WaterfallPart `json:"waterfall,omitempty"`
+	Spread    *SpreadPart    `json:"spread,omitempty"`
+	Angles    *AnglesPart    `json:"angles,omitempty"`
+	Bars      *BarsPart      `json:"bars,omitempty"`
+	Margins   *MarginsPart   `json:"margins,omitempty"`
+	Tornado   *TornadoPart   `json:"tornado,omitempty"`
+}
+
+// Table is the figures behind a picture, as text. Heads name the units.
+type Table struct {
+	Head []string   `json:"head"`
+	Rows [][]string `json:"rows"`
+}
+
+// Number is a figure on a chart: where it is drawn, and how it reads.
+type Number struct {
+	At   float64 `json:"at"` // in the axis's unit
+	Text string  `json:"text"`
+}
+
+// Of returns the chart of a kind of a result, in the first wind that it tells of.
+// The error says what the result would have to be.
+func Of(kind Kind, r *study.Result) (*Chart, error) {
+	if !slices.Contains(Kinds(), kind) {
+		return nil, fmt.Errorf("figure: %q is no kind of figure\nhint: %s", kind, listed())
+	}
+	c := &Chart{Kind: kind, Foot: foot(r)}
+	err := c.fill(r)
+	if err != nil {
+		return nil, err
+	}
+	return c, nil
+}
+
+func listed() string {
+	var all []string
+	for _, k := range Kinds() {
+		all = append(all, string(k))
+	}
+	return strings.Join(all, ", ")
+}
+
+// fill draws on the result by its type.
+func (c *Chart) fill(r *study.Result) error {
+	switch results := r.Results.(type) {
+	case []*study.ViewResult:
+		if c.Kind == FrontView && len(results) > 0 {
+			return c.frontView(results[0])
+		}
+		if c.Kind == Limits && len(results) > 0 {
+			return c.limits(results[0].Trim)
+		}
+	case []*trim.Result:
+		if c.Kind == Limits && len(results) > 0 {
+			return c.limits(results[0])
+		}
+	case []*why.Result:
+		if c.Kind == Causes && len(results) > 0 {
+			return c.causes(results[0])
+		}
+	case []*compare.Result:
+		if c.Kind == Budget && len(results) > 0 {
+			return c.budget(results[0])
+		}
+		if c.Kind == Drag && len(results) > 0 {
+			return c.drag(results[0])
+		}
+	case *odds.Result:
+		if c.Kind == Difference {
+			return c.difference(results)
+		}
+		if c.Kind == Inputs {
+			return c.inputs(results)
+		}
+	case *polar.Result:
+		if c.Kind == Polar || c.Kind == Speed || c.Kind == Crossovers {
+			return c.angles(results)
+		}
+	}
+	return fmt.Errorf("figure: %s is not drawn from an answer of %s\nhint: %s", c.Kind, r.Verb, drawnFrom)
+}
+
+const drawnFrom = "front-view is drawn from view, limits from trim, causes from why, difference and inputs from odds, " +
+	"polar, speed and crossovers from polar, budget and drag from compare"
+
+// foot returns what stands under every picture.
+func foot(r *study.Result) []string {
+	source := fmt.Sprintf("foilwright %s · kernel %s · inputs %.12s", r.Version, r.Kernel, r.Fingerprint)
+	for _, b := range r.Boats {
+		if b.Figures == "invented" {
+			source += " · figures of boats that say so are invented"
+			break
+		}
+	}
+	return []string{r.Caution, source}
+}
+
+// wind says which wind, and what is made most of.
+func wind(r *trim.Result) string {
+	where := "true wind " + windSpeed(r.TrueWindSpeed.MetresPerSecond())
+	if r.Aim == trim.AtAngle.String() {
+		return where + " at " + usual("rad").Format(r.TrueWindAngle.Radians()) + ", wind from " + r.WindFrom
+	}
+	return where + ", " + r.Aim + ", wind from " + r.WindFrom
+}
+
+func windSpeed(v float64) string {
+	return quantity.Format(v, quantity.Speed, "kn", quantity.Decimals(1))
+}
+
+func usual(unit string) quantity.Usual { return quantity.UsualFor(unit) }
+
+// numberIn returns a figure as it is drawn and read.
+func numberIn(u quantity.Usual, v float64) Number { return Number{At: u.In(v), Text: u.Numeral(v)} }
+
+// changeIn returns a difference as it is drawn and read, with its sign.
+func changeIn(u quantity.Usual, v float64) Number {
+	return Number{At: u.In(v), Text: signed(u, v)}
+}
+
+func signed(u quantity.Usual, v float64) string {
+	n := u.Numeral(v)
+	if v > 0 && n != u.Numeral(0) {
+		return "+" + n
+	}
+	return n
+}
+
+// noAnswer is the error of a picture of a boat that has no answer.
+func noAnswer(r *trim.Result) error {
+	words := "no steady state was found"
+	if r.Reason != nil {
+		words, _, _ = strings.Cut(r.Reason.Words, "\n")
+	}
+	return &NoAnswer{Boat: r.Boat, Words: words}
+}
+
+// NoAnswer tells that a boat cannot sail as asked, so that there is nothing to draw.
+type NoAnswer struct{ Boat, Words string }
+
+// Error says so.
+func (e *NoAnswer) Error() string {
+	return fmt.Sprintf("%s: nothing to draw: %s\nhint: foilwright trim tells more about what stands in the way", e.Boat, e.Words)
+}
+
+// joined joins words to a list: a, b and c.
+func joined(words []string) string {
+	if len(words) < 2 {
+		return strings.Join(words, "")
+	}
+	return strings.Join(words[:len(words)-1], ", ") + " and " + words[len(words)-1]
+}
+
+func nearZero(u quantity.Usual, v float64) bool { return u.Numeral(math.Abs(v)) == u.Numeral(0) }
