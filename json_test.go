@@ -37,6 +37,7 @@ func jsonSections() map[string]reflect.Type {
 		"sweep":                   reflect.TypeFor[study.SweepResult](),
 		"sensitivity":             reflect.TypeFor[study.SensitivityResult](),
 		"trim":                    reflect.TypeFor[trim.Result](),
+		"view":                    reflect.TypeFor[study.ViewResult](),
 		"polar":                   reflect.TypeFor[polar.Result](),
 		"Take-off":                reflect.TypeFor[polar.TakeOff](),
 		"A rung":                  reflect.TypeFor[polar.Rung](),

@@ -88,8 +88,11 @@ func (c *figureCommand) target() error {
 	}
 	if got := strings.ToLower(filepath.Ext(c.Out)); got != want {
 		hint := "end the name in " + want
-		if got == ".csv" {
+		switch got {
+		case ".csv":
 			hint = "add --csv, or " + hint
+		case ".png":
+			hint = "a browser turns the SVG into a PNG; " + hint
 		}
 		return fmt.Errorf("--out: %s does not end in %s\nhint: %s", c.Out, want, hint)
 	}

@@ -1,8 +1,10 @@
 package figure
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"foilwright/quantity"
@@ -54,8 +56,9 @@ func (c *Chart) causes(r *why.Result) error {
 	c.Waterfall = w
 	c.Table.Head = []string{"step", what + unitOf(u), "standard error" + unitOf(u)}
 	c.Table.Rows = append(c.Table.Rows, []string{r.First.Boat, w.First.Text, ""})
-	largest := 0
-	for i, k := range r.Causes {
+	causes := slices.Clone(r.Causes)
+	slices.SortStableFunc(causes, func(a, b why.Part) int { return cmp.Compare(math.Abs(b.Part), math.Abs(a.Part)) })
+	for _, k := range causes {
 		step := CausedStep{NamedNumber: NamedNumber{k.Name, changeIn(u, k.Part)}, Error: u.In(k.Error)}
 		if len(k.Changes) == 1 {
 			step.Said = k.Changes[0].Path
@@ -64,12 +67,9 @@ func (c *Chart) causes(r *why.Result) error {
 		}
 		w.Steps = append(w.Steps, step)
 		c.Table.Rows = append(c.Table.Rows, []string{k.Name, step.Text, u.Numeral(k.Error)})
-		if k.Part**r.Difference > r.Causes[largest].Part**r.Difference {
-			largest = i
-		}
 	}
 	c.Table.Rows = append(c.Table.Rows, []string{r.Second.Boat, w.Last.Text, ""})
-	c.Title = causesTitle(r, u, what, largest)
+	c.Title = causesTitle(r, u, what, causes)
 	c.Under = fmt.Sprintf("%s split into causes, each by its mean over all orders (Shapley). %s", capital(what), capital(wind(r.Boats[0])))
 	var told []string
 	for _, s := range w.Steps {
@@ -79,7 +79,9 @@ func (c *Chart) causes(r *why.Result) error {
 	return nil
 }
 
-func causesTitle(r *why.Result, u quantity.Usual, what string, largest int) string {
+// causesTitle says by how much, and the cause that does most of it; causes come the
+// largest first.
+func causesTitle(r *why.Result, u quantity.Usual, what string, causes []why.Part) string {
 	d := *r.Difference
 	if nearZero(u, d) {
 		return fmt.Sprintf("%s and %s are equal in %s", r.Second.Boat, r.First.Boat, what)
@@ -92,10 +94,11 @@ func causesTitle(r *why.Result, u quantity.Usual, what string, largest int) stri
 	if d < 0 {
 		verb = less
 	}
-	k := r.Causes[largest]
 	title := fmt.Sprintf("%s %s %s by %s", r.Second.Boat, verb, r.First.Boat, u.Format(math.Abs(d)))
-	if k.Part*d > 0 {
-		title += fmt.Sprintf(", most of all for %s (%s)", k.Name, signed(u, k.Part))
+	for _, k := range causes {
+		if k.Part*d > 0 {
+			return title + fmt.Sprintf(", most of all for %s (%s)", k.Name, u.FormatChange(k.Part))
+		}
 	}
 	return title
 }

@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"foilwright/balance"
 	"foilwright/boat"
 	"foilwright/frame"
 	"foilwright/quantity"
@@ -29,11 +30,14 @@ type FrontPart struct {
 	Centres  []FrontMark `json:"centres"` // of the foil that carries most
 	Line     *FrontAxis  `json:"line,omitempty"`
 	Lever    *FrontLever `json:"lever,omitempty"`
-	Detail   string      `json:"detail"` // the foil that is drawn larger
-	Crest    float64     `json:"crest"`  // height of the waves' crests, m; 0 in a calm
+	Detail   string      `json:"detail"`        // the foil that is drawn larger
+	Called   string      `json:"detail_called"` // by the wind
+	Crest    float64     `json:"crest"`         // height of the waves' crests, m; 0 in a calm
 	CrestSay string      `json:"crest_text"`
 	Unit     string      `json:"force_unit"`
 	PerUnit  float64     `json:"newtons_per_unit"`
+
+	finding string // what carries most
 }
 
 // FrontLine is a piece of a foil.
@@ -74,9 +78,10 @@ type FrontAxis struct {
 
 // FrontLever is a level distance.
 type FrontLever struct {
-	From Place  `json:"from"`
-	To   Place  `json:"to"`
-	Text string `json:"text"`
+	From    Place  `json:"from"`
+	To      Place  `json:"to"`
+	Text    string `json:"text"`
+	Between string `json:"between"` // what it is measured between
 }
 
 func seen(p frame.Point[frame.Track]) Place    { return Place{-p.Y, p.Z} }
@@ -196,8 +201,9 @@ func side(windFrom string) boat.Side {
 	return boat.Port
 }
 
-// carrier marks the three centres of the foil that carries most, its line of
-// action, and the level distance to it from the centre of gravity.
+// carrier marks what carries most: the three centres of a foil and its line of
+// action, or a hull's centre of buoyancy; and the level distance to it from the
+// centre of gravity.
 func (f *FrontPart) carrier(r *trim.Result, centre Place) {
 	most := -1
 	for i := range r.Centres {
@@ -205,41 +211,59 @@ func (f *FrontPart) carrier(r *trim.Result, centre Place) {
 			most = i
 		}
 	}
-	if most < 0 || r.Centres[most].Force.Z <= 0 {
+	up := 0.0
+	if most >= 0 {
+		up = r.Centres[most].Force.Z
+	}
+	for i := range r.Loads {
+		if l := &r.Loads[i]; l.Item == boat.Buoyancy.String() && l.Force.Z > up {
+			f.carried(l.Part, l.Force.Z/r.Weight, centre, seen(l.About), "lever: weight to centre of buoyancy", r.WindFrom)
+			up, most = l.Force.Z, -1
+		}
+	}
+	if most < 0 || up <= 0 {
 		return
 	}
 	k := &r.Centres[most]
-	f.Detail = k.Foil
+	f.Detail, f.Called = k.Foil, trim.ByWind(k.Foil, side(r.WindFrom))
+	f.marks(k, centre)
+	f.carried(f.Called, k.Force.Z/r.Weight, centre, seen(*k.Loaded), "lever: weight to load-weighted centre", r.WindFrom)
+}
+
+// carried dimensions the lever of what carries most, and says the finding.
+func (f *FrontPart) carried(by string, share float64, from, to Place, between, windFrom string) {
+	f.Lever = &FrontLever{from, to, usual("m").Format(math.Abs(to[0] - from[0])), between}
+	f.finding = fmt.Sprintf("%s: the %s carries %s of the weight, %s to %s of it", f.Boat, by,
+		quantity.Format(share, quantity.Share, "%", quantity.Decimals(0)), f.Lever.Text, f.Lever.bearing(windFrom))
+}
+
+// marks marks a foil's three centres.
+func (f *FrontPart) marks(k *balance.Centre, centre Place) {
 	mark := func(kind, name string, p *frame.Point[frame.Track]) {
 		if p != nil {
-			f.Centres = append(f.Centres, FrontMark{kind, seen(*p), name, usual("m").Numeral(math.Abs(seen(*p)[0]-centre[0])) + " m off"})
+			f.Centres = append(f.Centres, FrontMark{kind, seen(*p), name, usual("m").Format(math.Abs(seen(*p)[0]-centre[0])) + " off"})
 		}
 	}
 	mark("rule", "rule of thumb", k.Rule)
 	mark("loaded", "load-weighted", k.Loaded)
-	if k.Line != nil {
-		f.Line = &FrontAxis{seen(k.Line.Point), seenForce(k.Line.Direction)}
-		if k.Line.Direction.Z > 0.05 { // else the line is nearly level and crosses no height
-			up := (k.Loaded.Z - k.Line.Point.Z) / k.Line.Direction.Z
-			at := frame.Point[frame.Track]{Y: k.Line.Point.Y + up*k.Line.Direction.Y, Z: k.Loaded.Z}
-			mark("line", "line of action there", &at)
-		}
+	if k.Line == nil {
+		return
 	}
-	to := seen(*k.Loaded)
-	f.Lever = &FrontLever{centre, to, usual("m").Format(math.Abs(to[0] - centre[0]))}
+	f.Line = &FrontAxis{seen(k.Line.Point), seenForce(k.Line.Direction)}
+	if k.Line.Direction.Z > 0.05 { // else the line is nearly level and crosses no height
+		up := (k.Loaded.Z - k.Line.Point.Z) / k.Line.Direction.Z
+		at := frame.Point[frame.Track]{Y: k.Line.Point.Y + up*k.Line.Direction.Y, Z: k.Loaded.Z}
+		mark("line", "line of action there", &at)
+	}
 }
 
 func (c *Chart) frontWords(r *trim.Result, force quantity.Usual) {
 	f := c.Front
-	c.Under = fmt.Sprintf("Looking forward, to scale. %s: speed %s, heel %s, ride height %s", wind(r),
+	c.Under = fmt.Sprintf("Looking forward, to scale. %s. Speed %s, heel %s, ride height %s", capital(wind(r)),
 		usual("m/s").Format(r.Speed.MetresPerSecond()), leaning(r), usual("m").Format(r.RideHeight))
 	c.Title = fmt.Sprintf("%s at her best trim: %s", r.Boat, usual("m/s").Format(r.Progress().MetresPerSecond())+" "+progressWord(r.Aim))
-	for i := range r.Centres {
-		if k := &r.Centres[i]; k.Foil == f.Detail && f.Lever != nil {
-			share := quantity.Format(k.Force.Z/r.Weight, quantity.Share, "%", quantity.Decimals(0))
-			c.Title = fmt.Sprintf("%s: the %s carries %s of the weight, %s to %s of it", r.Boat, trim.ByWind(k.Foil, side(r.WindFrom)), share,
-				f.Lever.Text, f.Lever.bearing(r.WindFrom))
-		}
+	if f.finding != "" {
+		c.Title = f.finding
 	}
 	var told []string
 	c.Table.Head = []string{"what", "name", "to starboard (m)", "above water (m)", "force to starboard (N)", "force up (N)"}
@@ -253,7 +277,7 @@ func (c *Chart) frontWords(r *trim.Result, force quantity.Usual) {
 		c.Table.Rows = append(c.Table.Rows, []string{"place of weight", w.Name + " " + w.Text, m.Numeral(w.At[0]), m.Numeral(w.At[1]), "", ""})
 	}
 	for _, k := range f.Centres {
-		c.Table.Rows = append(c.Table.Rows, []string{"centre of " + f.Detail, k.Name, m.Numeral(k.At[0]), m.Numeral(k.At[1]), "", ""})
+		c.Table.Rows = append(c.Table.Rows, []string{"centre of " + f.Called, k.Name, m.Numeral(k.At[0]), m.Numeral(k.At[1]), "", ""})
 	}
 	c.Summary = fmt.Sprintf("%s seen from astern. Forces across the track: %s.", r.Boat, strings.Join(told, ", "))
 }

@@ -21,10 +21,11 @@ function topSpeed(a: Angles): number {
   return top;
 }
 
-// withBest puts best angles into the run that they lie in.
+// withBest puts best angles into the run that they lie in or just beside.
+const nearby = 11; // deg
 function withBest(w: WindCurve): AngleAt[][] {
   return w.runs.map((run) => {
-    const extra = w.best.filter((b) => run.length > 1 && b.angle > run[0].angle && b.angle < run[run.length - 1].angle && !run.some((p) => Math.abs(p.angle - b.angle) < 0.5));
+    const extra = w.best.filter((b) => b.angle > run[0].angle - nearby && b.angle < run[run.length - 1].angle + nearby && !run.some((p) => Math.abs(p.angle - b.angle) < 0.5));
     return [...run, ...extra].sort((p, q) => p.angle - q.angle);
   });
 }
@@ -160,6 +161,6 @@ function crossovers(c: Chart, a: Angles, ink: Ink): string {
     for (const k of w.crossovers) out += line(x(k.angle), y - 4, x(k.angle), y + h, ink.ink, 2) + text(x(k.angle), y - 7, k.text, { size: 11, weight: 700, anchor: "middle", halo: ink.page });
   });
   let y = bottom + 52;
-  names.forEach((name, i) => { out += text(left, y, `${i + 1}  ${name}`, { size: 11, fill: ink.soft }); y += 15; });
+  if (names.length > 1) names.forEach((name, i) => { out += text(left, y, `${i + 1}  ${name}`, { size: 11, fill: ink.soft }); y += 15; });
   return page(c, ink, width, y, out);
 }

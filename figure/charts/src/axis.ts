@@ -3,10 +3,10 @@ import { type Ink, line, n, text } from "./paper";
 
 export type Scale = ScaleLinear<number, number>;
 
-// tickText writes a round number as the tables do, with a hyphen for minus.
+// tickText writes a round number as the tables do: a hyphen for minus, thousands not set apart.
 export function tickText(s: Scale, count: number): (v: number) => string {
   const f = s.tickFormat(count);
-  return (v) => f(v).replace("\u2212", "-");
+  return (v) => f(v).replace("\u2212", "-").replace(/,/g, "");
 }
 
 export function levelScale(domain: [number, number], from: number, to: number): Scale {

@@ -33,8 +33,9 @@ export interface Front {
   forces: Pull[] | null;
   centres: Mark[] | null;
   line?: { at: Place; direction: Place };
-  lever?: { from: Place; to: Place; text: string };
+  lever?: { from: Place; to: Place; text: string; between: string };
   detail: string;
+  detail_called: string;
   crest: number;
   crest_text: string;
   force_unit: string;

@@ -24,8 +24,8 @@ export function front(c: Chart, f: Front, ink: Ink): string {
     `<clipPath id="${id}-sheet"><rect x="${columnLeft}" y="${top}" width="${columnRight - columnLeft}" height="${tall + 40}"/></clipPath></defs>`;
   out += `<g clip-path="url(#${id}-sheet)">${water(f, view, ink)}${boat(f, view, ink, id)}${axis(f, view, ink, top, bottom)}</g>`;
   out += lever(f, view, ink, bottom) + labels(f, view, ink, top, bottom) + rule(f, view, ink, bottom + 40);
-  const [detail, more] = enlarged(f, ink, id, bottom + 62);
-  return page(c, ink, width, bottom + 62 + more, out + detail);
+  const [detail, more] = enlarged(f, ink, id, bottom + 82);
+  return page(c, ink, width, bottom + 82 + more, out + detail);
 }
 
 // fit finds the scale at which all that matters is on the sheet; the rig above the
@@ -50,7 +50,7 @@ function water(f: Front, v: View, ink: Ink): string {
   const y = v.y(0);
   let out = line(columnLeft, y, columnRight, y, ink.water, 1.2);
   if (f.crest > 0) out += line(columnLeft, v.y(f.crest), columnRight, v.y(f.crest), ink.water, 0.8, "6 5") + line(columnLeft, v.y(-f.crest), columnRight, v.y(-f.crest), ink.water, 0.8, "1 5");
-  return out + text(columnRight - 4, y - 5, "dry: outline", { size: 9.5, fill: ink.soft, anchor: "end" }) + text(columnRight - 4, y + 12, "wet: hatched", { size: 9.5, fill: ink.soft, anchor: "end" });
+  return out;
 }
 
 // outline is a piece of a foil as thick as its sections are.
@@ -69,6 +69,12 @@ function outline(p: { line: Place[]; thick: number[] }, v: View): [number, numbe
 
 function boat(f: Front, v: View, ink: Ink, id: string): string {
   let out = "";
+  const cut = list(f.spars).find((s) => v.y(s[1][1]) < 0);
+  if (cut) {
+    const share = (v.y(cut[0][1]) - 12) / (v.y(cut[0][1]) - v.y(cut[1][1]));
+    const at = v.x(cut[0][0] + share * (cut[1][0] - cut[0][0]));
+    out += path(`M${n(at - 12)} 12l6 -4l6 6l6 -4l6 4`, `fill="none" stroke="${ink.soft}"`) + text(at + 20, 18, "rig cut here", { size: 9.5, fill: ink.soft });
+  }
   for (const s of list(f.spars)) out += line(v.x(s[0][0]), v.y(s[0][1]), v.x(s[1][0]), v.y(s[1][1]), ink.soft, 2.2);
   for (const s of list(f.luffs)) out += line(v.x(s[0][0]), v.y(s[0][1]), v.x(s[1][0]), v.y(s[1][1]), ink.soft, 0.8, "5 3");
   for (const h of list(f.hulls)) {
@@ -110,7 +116,7 @@ function lever(f: Front, v: View, ink: Ink, bottom: number): string {
     line(a, y, b, y, ink.ink, 1) + slash(a) + slash(b) +
     (room ? text((a + b) / 2, y - 5, words, { size: 13, weight: 700, anchor: "middle", halo: ink.page })
       : text(Math.max(a, b) + 12, y + 4, words, { size: 13, weight: 700, halo: ink.page })) +
-    text((a + b) / 2, y + 17, "lever: weight to load-weighted centre", { size: 10, fill: ink.soft, anchor: "middle", halo: ink.page });
+    text((a + b) / 2, y + 17, f.lever.between, { size: 10, fill: ink.soft, anchor: "middle", halo: ink.page });
 }
 
 // labels draws forces and weights, with their names in a column on either side.
@@ -127,21 +133,22 @@ function labels(f: Front, v: View, ink: Ink, top: number, bottom: number): strin
     notes.push({ x, y, name: w.name, value: w.text, kind: "mass" });
   }
   for (const p of list(f.forces)) {
-    const size = Math.hypot(...p.force), l = Math.max(7, pull(size));
+    const size = Math.hypot(...p.force), l = Math.max(6, pull(size));
     const x = v.x(p.at[0]), y = v.y(p.at[1]), dx = p.force[0] / size, dy = -p.force[1] / size;
-    const tx = x + dx * l, ty = y + dy * l, head = Math.min(9, l * 0.6), bx = tx - dx * head, by = ty - dy * head;
+    const tx = x + dx * l, ty = y + dy * l, head = Math.min(9, l * 0.55), bx = tx - dx * head, by = ty - dy * head;
     const colour = p.kind === "water" ? ink.boats[0] : p.kind === "air" ? ink.boats[1] : ink.ink;
-    out += `<circle cx="${n(x)}" cy="${n(y)}" r="3" fill="${ink.page}" stroke="${colour}" stroke-width="1.6"/>` +
-      line(x, y, bx, by, ink.page, 6) + line(x, y, bx, by, colour, 2.6, p.kind === "air" ? "7 2.5" : "") +
+    const short = l < 24;
+    out += (short ? "" : `<circle cx="${n(x)}" cy="${n(y)}" r="3" fill="${ink.page}" stroke="${colour}" stroke-width="1.4"/>` + line(x, y, bx, by, ink.page, 6)) +
+      line(x, y, bx, by, colour, short ? 1.8 : 2.6, p.kind === "air" && !short ? "7 2.5" : "") +
       path(polyline([[tx, ty], [bx - dy * head * 0.48, by + dx * head * 0.48], [bx + dy * head * 0.48, by - dx * head * 0.48]], "closed"), `fill="${colour}"`);
-    notes.push({ x: tx, y: ty, name: p.name, value: p.text, kind: p.kind });
+    notes.push({ x: tx, y: ty, name: p.name, value: p.kind === "weight" ? p.text : `${p.text} of ${p.kind}`, kind: p.kind });
   }
   const middle = (columnLeft + columnRight) / 2;
   // columns of like length: what is farthest to a side goes to that side
   const order = notes.slice().sort((p, q) => p.x - q.x);
   const half = Math.min(Math.max(order.filter((p) => p.x < middle).length, Math.floor(notes.length * 0.35)), Math.ceil(notes.length * 0.65));
   [order.slice(0, half), order.slice(half)].forEach((side, k) => {
-    const places = apart(side.map((p) => p.y), 32, top + 12, bottom + 10);
+    const places = apart(side.map((p) => p.y), 32, top + 12, bottom - 16);
     side.forEach((p, i) => {
       const x = k === 0 ? columnLeft - 12 : columnRight + 12, y = places[i], anchor = k === 0 ? "end" : "start";
       const elbow = k === 0 ? columnLeft - 4 : columnRight + 4;
@@ -161,7 +168,8 @@ function rule(f: Front, v: View, ink: Ink, y: number): string {
   const bar = (x: number, yy: number, l: number, s: string) => line(x, yy, x + l, yy, ink.ink, 1.2) + line(x, yy - 4, x, yy + 4, ink.ink, 1.2) + line(x + l, yy - 4, x + l, yy + 4, ink.ink, 1.2) +
     text(x + l + 8, yy + 4, s, { size: 10.5, fill: ink.soft });
   let out = bar(a, y - 18, w, `${n(metres)} m`) + bar(a, y + 2, h, `${n(force)} ${f.force_unit} of force`);
-  if (f.crest > 0) out += text(width - 28, y + 2, f.crest_text, { size: 10.5, fill: ink.soft, anchor: "end" });
+  out += text(width - 28, y + 18, "outline: dry · filled or hatched: wet · small discs: weights", { size: 10.5, fill: ink.soft, anchor: "end" });
+  if (f.crest > 0) out += text(a, y + 18, f.crest_text, { size: 10.5, fill: ink.soft });
   return out;
 }
 
@@ -184,7 +192,7 @@ function enlarged(f: Front, ink: Ink, id: string, top: number): [string, number]
   for (const p of pieces) {
     const d = polyline(outline(p, v), "closed");
     drawn += path(d, `clip-path="url(#${id}-dry2)" fill="${ink.page}" stroke="${ink.ink}" stroke-width="1"`) +
-      path(d, `clip-path="url(#${id}-under2)" fill="url(#${id}-wet)" stroke="${ink.water}" stroke-width="1"`);
+      path(d, `clip-path="url(#${id}-under2)" fill="${ink.water}" stroke="${ink.water}" stroke-width="1"`);
   }
   if (f.line) {
     const x = v.x(f.line.at[0]), y = v.y(f.line.at[1]), dx = f.line.direction[0], dy = -f.line.direction[1];
@@ -200,6 +208,9 @@ function enlarged(f: Front, ink: Ink, id: string, top: number): [string, number]
     else out += line(x - 6, y - 6, x + 6, y + 6, ink.ink, 1.8) + line(x - 6, y + 6, x + 6, y - 6, ink.ink, 1.8);
     out += text(column, places[i], m.name, { size: 12, weight: 700 }) + text(column, places[i] + 13.5, m.text, { size: 11.5, fill: ink.soft });
   });
-  const head = text(28, top + 4, `${f.detail}, larger: its three centres, and how far each is off the centre of gravity`, { size: 11.5, fill: ink.soft });
+  const step = scale > 200 ? 0.2 : scale > 80 ? 0.5 : 1, ym = Math.max(bottom, top + 60);
+  out += line(x0, ym, x0 + step * scale, ym, ink.ink, 1.2) + line(x0, ym - 4, x0, ym + 4, ink.ink, 1.2) + line(x0 + step * scale, ym - 4, x0 + step * scale, ym + 4, ink.ink, 1.2) +
+    text(x0, ym - 7, `${step} m`, { size: 10.5, fill: ink.soft, halo: ink.page });
+  const head = text(28, top + 4, `${f.detail_called}, larger: its three centres, and how far each is off the centre of gravity`, { size: 11.5, fill: ink.soft });
   return [`<defs>${sheet}</defs>${head}<g clip-path="url(#${id}-detail)">${drawn}</g>${out}`, Math.max(used + 24, places[places.length - 1] - top + 26)];
 }

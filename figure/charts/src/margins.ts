@@ -14,10 +14,10 @@ export function margins(c: Chart, m: NonNullable<Chart["margins"]>, ink: Ink): s
     const a = openLow ? left + 12 : left, b = openHigh ? right - 12 : right;
     out += line(a, y, b, y, ink.soft, 1, openLow || openHigh ? "3 3" : "");
     if (openLow) out += path(polyline([[left + 14, y - 4], [left + 6, y], [left + 14, y + 4]]), `fill="none" stroke="${ink.soft}"`);
-    else out += line(left, y - 7, left, y + 7, ink.ink, 1.4) + text(left - 8, y + 4, r.lower, { size: 11, anchor: "end", fill: ink.soft });
+    else out += line(left, y - 7, left, y + 7, ink.ink, 1.4) + text(left - 12, y + 4, r.lower, { size: 11, anchor: "end", fill: ink.soft });
     if (openHigh) out += path(polyline([[right - 14, y - 4], [right - 6, y], [right - 14, y + 4]]), `fill="none" stroke="${ink.soft}"`);
-    else out += line(right, y - 7, right, y + 7, ink.ink, 1.4) + text(right + 8, y + 4, r.upper, { size: 11, fill: ink.soft });
-    let at = r.at ?? (held ? (openHigh ? 0 : 1) : 0.5);
+    else out += line(right, y - 7, right, y + 7, ink.ink, 1.4) + text(right + 12, y + 4, r.upper, { size: 11, fill: ink.soft });
+    const at = r.at ?? (held ? (openHigh ? 0 : 1) : 0.5);
     const x = left + at * (right - left);
     out += held
       ? marker(3, x, y, ink.boats[0], ink.page, 6.5)
@@ -28,7 +28,7 @@ export function margins(c: Chart, m: NonNullable<Chart["margins"]>, ink: Ink): s
     }
     out += held
       ? text(600, y + 4, r.price, { size: 12, weight: 700 })
-      : text(600, y + 4, r.room + " left", { size: 12, fill: ink.soft });
+      : text(600, y + 4, r.room, { size: 12, fill: ink.soft });
   });
   const bottom = 36 + row * m.rows.length;
   out += text(28, bottom + 6, "filled diamond: on the bound, with what a step more room would gain in progress · ring: inside · dashed: one side is open, not to scale", { size: 10.5, fill: ink.soft });

@@ -38,10 +38,10 @@ export function esc(s: string): string {
 export function widthOf(s: string, size: number): number {
   let w = 0;
   for (const c of s) {
-    if ("iljt.,:;'|!()[] ".includes(c)) w += 0.34;
-    else if ("mwMW%—".includes(c)) w += 0.9;
+    if ("iljt.,:;'|!()[] ".includes(c)) w += 0.3;
+    else if ("mwMW%—".includes(c)) w += 0.86;
     else if (c >= "A" && c <= "Z") w += 0.7;
-    else w += 0.6;
+    else w += 0.56;
   }
   return w * size;
 }
@@ -110,7 +110,7 @@ export function page(c: Chart, ink: Ink, width: number, height: number, body: st
   const inner = width - 2 * margin;
   let y = margin + 14;
   let head = "";
-  for (const l of wrap(c.title, 21, inner)) {
+  for (const l of wrap(c.title, 19, inner)) {
     head += text(margin, y, l, { size: 20, weight: 600, serif: true });
     y += 25;
   }

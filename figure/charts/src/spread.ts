@@ -45,8 +45,8 @@ export function spread(c: Chart, s: NonNullable<Chart["spread"]>, ink: Ink): str
     y = under1 + 30;
   }
   const says = s.pairs[0].dots_say;
-  const note = says ? text(left, y + 46, `${says}; round: first boat faster, square: second faster`, { size: 10.5, fill: ink.soft }) : "";
-  return page(c, ink, width, y + 52, under(x, 22, y, s.axis, ink) + out + note);
+  const note = says ? text(left, y + 54, `${says}; round: first boat faster, square: second faster`, { size: 10.5, fill: ink.soft }) : "";
+  return page(c, ink, width, y + 60, under(x, 22, y, s.axis, ink) + out + note);
 }
 
 // stacked piles marks of a size over a line, each above those that it would touch.

@@ -25,7 +25,8 @@ export function tornado(c: Chart, t: NonNullable<Chart["tornado"]>, ink: Ink): s
       out += `<rect x="${n(Math.min(a, e))}" y="${n(y0)}" width="${n(Math.max(1, Math.abs(e - a)))}" height="${h}" fill="${fill}" stroke="${stroke}"><title>${esc(r.name + " " + v.text)}</title></rect>`;
       out += text(e + (v.at < 0 ? -6 : 6), y0 + h / 2 + 4, v.text, { size: same ? 9.5 : 11, anchor: v.at < 0 ? "end" : "start", halo: ink.page });
     }
-    if (!r.low || !r.high) out += text(right + 4, y + 18, "cannot sail at one end", { size: 9.5, fill: ink.soft, anchor: "end", halo: ink.page });
+    const one = r.low ?? r.high;
+    if (!r.low || !r.high) out += text(x(0) + (one && one.at > 0 ? -8 : 8), y + 20, "cannot sail at one end", { size: 10, fill: ink.soft, anchor: one && one.at > 0 ? "end" : "start", halo: ink.page });
   });
   return page(c, ink, width, bottom + 42, out);
 }
