@@ -91,7 +91,9 @@ const hopeless = 0.95
 // foils that are cut coarsely, then a search on the strips that were asked for from
 // each of its optima that comes near the best. What is searched depends on the
 // request alone. Where the survey finds no flight, or what it found does not hold
-// on the finer strips, every way is searched on those from where it came nearest.
+// on the finer strips, every way is searched on those from where it came nearest;
+// where it holds but is worth something else there, as where a margin at the surface
+// rules, the neighbourhood of the best is searched on the finer strips too.
 func search(ctx context.Context, b *boat.Boat, r *Request, w *Workspace) (findings, error) {
 	all, err := open(b, r)
 	if err != nil {
@@ -107,6 +109,7 @@ func search(ctx context.Context, b *boat.Boat, r *Request, w *Workspace) (findin
 		return findings{}, err
 	}
 	f := findings{surveyed: surveyed}
+	strays := false
 	for _, a := range promising(surveyed) {
 		p, err := newSearch(b, r, a.problem.way, &w.fine, tight(), w)
 		if err != nil {
@@ -118,11 +121,15 @@ func search(ctx context.Context, b *boat.Boat, r *Request, w *Workspace) (findin
 			return findings{}, err
 		}
 		f.refined = append(f.refined, fine)
+		strays = strays || fine.ok() && math.Abs(fine.progress()-a.progress()) > near*math.Abs(fine.progress())
 	}
-	if best := pick(f.refined); best != nil && best.ok() {
-		return f, nil
+	if best := pick(f.refined); best == nil || !best.ok() {
+		return f, f.doubt(ctx, b, r, w)
 	}
-	return f, f.doubt(ctx, b, r, w)
+	if strays {
+		f.refined, err = lookAside(ctx, r, f.refined, w)
+	}
+	return f, err
 }
 
 // onward returns where the search goes on from an end of the survey: from there; or,
