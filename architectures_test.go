@@ -176,6 +176,14 @@ func sailing(knots float64, aim trim.Aim, degrees float64) trim.Request {
 	return r
 }
 
-func flightWind(s *sailedBoat) float64 { return s.off.Flying.Wind.Knots() }
-func humpWind(s *sailedBoat) float64   { return s.off.Hump.Wind.Knots() }
-func liftSpeed(s *sailedBoat) float64  { return s.off.Lifts.Speed.Knots() }
+// flightWind is the least wind of the upper branch: that within her limits, or less
+// where she stays up lower than they allow.
+func flightWind(s *sailedBoat) float64 {
+	if from, _, both := s.off.Hysteresis(); both && from < s.off.Flying.Wind {
+		return from.Knots()
+	}
+	return s.off.Flying.Wind.Knots()
+}
+
+func humpWind(s *sailedBoat) float64  { return s.off.Hump.Wind.Knots() }
+func liftSpeed(s *sailedBoat) float64 { return s.off.Lifts.Speed.Knots() }

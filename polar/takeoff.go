@@ -71,6 +71,7 @@ const (
 	fastestRung    = 1.05 // of it
 	slowRung       = 0.15 // Froude number on the boat's length, where she never flies
 	fastRung       = 1.0
+	flightStarts   = 8 // of the search for the least wind to fly in: it is level around its optimum
 	usualReach     = 105 * si.Degree
 	firstGuess     = si.Speed(5) // true wind, m/s
 	drawnHump      = 2           // rungs that are added at the hump
@@ -97,7 +98,9 @@ func TakeOffOf(ctx context.Context, b *boat.Boat, base trim.Request, step func(d
 	low, high := speedsOf(b)
 	var from *trim.Result
 	if flies(b) {
-		best, err := trim.Best(ctx, b, r, &w)
+		wide := r
+		wide.Starts = flightStarts
+		best, err := trim.Best(ctx, b, wide, &w)
 		if err != nil {
 			return nil, err
 		}
