@@ -141,7 +141,7 @@ function labels(f: Front, v: View, ink: Ink, top: number, bottom: number): strin
     out += (short ? "" : `<circle cx="${n(x)}" cy="${n(y)}" r="3" fill="${ink.page}" stroke="${colour}" stroke-width="1.4"/>` + line(x, y, bx, by, ink.page, 6)) +
       line(x, y, bx, by, colour, short ? 1.8 : 2.6, p.kind === "air" && !short ? "7 2.5" : "") +
       path(polyline([[tx, ty], [bx - dy * head * 0.48, by + dx * head * 0.48], [bx + dy * head * 0.48, by - dx * head * 0.48]], "closed"), `fill="${colour}"`);
-    notes.push({ x: tx, y: ty, name: p.name, value: p.kind === "weight" ? p.text : `${p.text} of ${p.kind}`, kind: p.kind });
+    notes.push({ x: tx, y: ty, name: p.name, value: p.kind === "weight" ? p.text : `${p.kind} ${p.text}`, kind: p.kind });
   }
   const middle = (columnLeft + columnRight) / 2;
   // columns of like length: what is farthest to a side goes to that side
@@ -167,7 +167,7 @@ function rule(f: Front, v: View, ink: Ink, y: number): string {
   const a = 28, w = metres * v.scale, h = ((force * unit) / largest) * longest;
   const bar = (x: number, yy: number, l: number, s: string) => line(x, yy, x + l, yy, ink.ink, 1.2) + line(x, yy - 4, x, yy + 4, ink.ink, 1.2) + line(x + l, yy - 4, x + l, yy + 4, ink.ink, 1.2) +
     text(x + l + 8, yy + 4, s, { size: 10.5, fill: ink.soft });
-  let out = bar(a, y - 18, w, `${n(metres)} m`) + bar(a, y + 2, h, `${n(force)} ${f.force_unit} of force`);
+  let out = bar(a, y - 18, w, `${metres} m`) + bar(a, y + 2, h, `${force} ${f.force_unit} of force`);
   out += text(width - 28, y + 18, "outline: dry · filled or hatched: wet · small discs: weights", { size: 10.5, fill: ink.soft, anchor: "end" });
   if (f.crest > 0) out += text(a, y + 18, f.crest_text, { size: 10.5, fill: ink.soft });
   return out;
@@ -212,5 +212,5 @@ function enlarged(f: Front, ink: Ink, id: string, top: number): [string, number]
   out += line(x0, ym, x0 + step * scale, ym, ink.ink, 1.2) + line(x0, ym - 4, x0, ym + 4, ink.ink, 1.2) + line(x0 + step * scale, ym - 4, x0 + step * scale, ym + 4, ink.ink, 1.2) +
     text(x0, ym - 7, `${step} m`, { size: 10.5, fill: ink.soft, halo: ink.page });
   const head = text(28, top + 4, `${f.detail_called}, larger: its three centres, and how far each is off the centre of gravity`, { size: 11.5, fill: ink.soft });
-  return [`<defs>${sheet}</defs>${head}<g clip-path="url(#${id}-detail)">${drawn}</g>${out}`, Math.max(used + 24, places[places.length - 1] - top + 26)];
+  return [`<defs>${sheet}</defs>${head}<g clip-path="url(#${id}-detail)">${drawn}</g>${out}`, Math.max(used + 36, places[places.length - 1] - top + 26)];
 }
