@@ -4,7 +4,7 @@ import { type Ink, esc, hatch, n, page, text, wrap } from "./paper";
 
 // tornado draws what each input does to a figure at either end of its spread.
 export function tornado(c: Chart, t: NonNullable<Chart["tornado"]>, ink: Ink): string {
-  const width = 800, left = 330, right = width - 60, row = 34;
+  const width = 800, left = 350, right = width - 60, row = 34;
   let low = 0, high = 0;
   for (const r of t.rows) for (const v of [r.low, r.high]) if (v) { low = Math.min(low, v.at); high = Math.max(high, v.at); }
   const x = levelScale(padded(low, high, 0.14), left, right);
@@ -15,7 +15,7 @@ export function tornado(c: Chart, t: NonNullable<Chart["tornado"]>, ink: Ink): s
     `<rect x="${left + 130}" y="0" width="18" height="11" fill="${ink.soft}"/>` + text(left + 154, 10, "at its 90 % end", { size: 11, fill: ink.soft });
   t.rows.forEach((r, i) => {
     const y = 24 + row * i;
-    const name = wrap(r.name, 12, left - 40)[0];
+    const name = wrap(r.name, 12, left - 24)[0];
     out += text(left - 12, y + 14, name === r.name ? name : name + " …", { size: 12, anchor: "end" }) + text(left - 12, y + 27, r.says, { size: 10, fill: ink.soft, anchor: "end" });
     for (const [v, fill, stroke] of [[r.low, `url(#${id}-low)`, ink.soft], [r.high, ink.soft, ink.soft]] as const) {
       if (!v) continue;
