@@ -110,7 +110,7 @@ function list(a: Angles, ink: Ink, x: number, y: number): string {
 function speed(c: Chart, a: Angles, ink: Ink): string {
   const width = 800, left = 80, right = width - 90, top = 10, bottom = 400;
   const all = a.winds.flatMap((w) => [...w.runs.flat(), ...w.best].map((p) => p.angle).concat(w.gaps.flat()));
-  const x = levelScale([Math.min(...all) - 3, Math.max(...all) + 3], left, right);
+  const x = levelScale([Math.min(...all, ...a.winds.flatMap((w) => w.best.map((b) => b.from - 17))) - 3, Math.max(...all) + 3], left, right);
   const low = Math.min(...a.winds.flatMap((w) => [...w.runs.flat(), ...w.best].map((p) => p.speed)));
   const y = levelScale([low < topSpeed(a) * 0.5 ? 0 : Math.floor(low * 0.95), topSpeed(a) * 1.05], bottom, top);
   const id = `fw-${c.kind}-${ink.name}`;
@@ -125,10 +125,11 @@ function speed(c: Chart, a: Angles, ink: Ink): string {
     for (const b of w.best) {
       out += line(x(b.from), y(b.speed), x(b.to), y(b.speed), ink.ink, 1.6) + line(x(b.from), y(b.speed) - 5, x(b.from), y(b.speed) + 5, ink.ink, 1.6) +
         line(x(b.to), y(b.speed) - 5, x(b.to), y(b.speed) + 5, ink.ink, 1.6) + marker(b.name === "windward" ? 0 : 3, x(b.angle), y(b.speed), ink.boats[0], ink.page, 5);
-      const away = b.name === "windward" ? "end" : "start";
-      out += text(x(b.angle) + (away === "end" ? -8 : 8), y(b.speed) - 9, b.text, { size: 10.5, anchor: away === "end" && x(b.angle) - widthOf(b.text, 10.5) < left ? "start" : away, halo: ink.page });
+      out += b.name === "windward" // the curve rises to the right: above to the left there is room
+        ? text(x(b.from) - 6, y(b.speed) - 4, b.text, { size: 10.5, anchor: "end", halo: ink.page })
+        : text(x(b.angle) + 8, y(b.speed) - 9, b.text, { size: 10.5, halo: ink.page });
     }
-    const last = w.runs.length ? w.runs[w.runs.length - 1] : [];
+    const joined = withBest(w), last = joined[joined.length - 1] ?? [];
     const end = last[last.length - 1] ?? w.best[w.best.length - 1];
     if (end) ends.push({ at: x(end.angle), y: y(end.speed), s: w.name });
   });
