@@ -131,7 +131,8 @@ function speed(c: Chart, a: Angles, ink: Ink): string {
     }
     const joined = withBest(w), last = joined[joined.length - 1] ?? [];
     const end = last[last.length - 1] ?? w.best[w.best.length - 1];
-    if (end) ends.push({ at: x(end.angle), y: y(end.speed), s: w.name });
+    // a best angle that ends the curve keeps its bar clear
+    if (end) ends.push({ at: x(end.angle), y: y(end.speed) + (w.best.some((b) => b.angle === end.angle) ? 16 : 0), s: w.name });
   });
   const placed = apart(ends.map((e) => e.y + 4), 15, top + 10, bottom);
   ends.forEach((e, i) => { out += text(e.at + 9, placed[i], e.s, { size: 12, weight: 700, halo: ink.page }); });
