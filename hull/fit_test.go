@@ -59,7 +59,7 @@ func readTowed(t testing.TB) []towed {
 			}
 		}
 		form := Form{Centre: v[0] / 100, Prismatic: v[1], Slenderness: v[2], BeamDraught: v[3], LengthBeam: v[4]}
-		if n := len(all); n == 0 || len(all[n-1].at) == len(froudes()) {
+		if n := len(all); n == 0 || len(all[n-1].at) == froudeCount {
 			all = append(all, towed{form: form})
 		}
 		h := &all[len(all)-1]
@@ -157,7 +157,7 @@ func fit(hulls []towed, p penalties) [][terms]float64 {
 // misses returns, for each Froude number, the root mean square error of hulls in
 // per mille of displacement, and of the error over the value.
 func misses(c [][terms]float64, hulls []towed) (absolute, relative []float64) {
-	for k := range froudes() {
+	for k := range froudeCount {
 		sum, share := 0.0, 0.0
 		for _, h := range hulls {
 			d := modelled(c[k], h.form) - h.at[k]
@@ -182,7 +182,7 @@ func modelled(c [terms]float64, f Form) float64 {
 // crossed returns the summed squares of ten-fold cross-validation: each fold, every
 // tenth hull, is foretold by a fit on the others.
 func crossed(hulls []towed, p penalties) (absolute, relative []float64) {
-	absolute, relative = make([]float64, len(froudes())), make([]float64, len(froudes()))
+	absolute, relative = make([]float64, froudeCount), make([]float64, froudeCount)
 	for fold := range 10 {
 		var train, test []towed
 		for i, h := range hulls {
@@ -279,7 +279,7 @@ func table(c [][terms]float64, hulls []towed) string {
 		fmt.Fprintf(&b, "| %.3f | %.2f | %.2f | %.0f %% | %.2f | %.0f %% | %+.2f |\n", fn, mean,
 			root(fitted[k]), 100*root(fittedShare[k]), root(foretold[k]), 100*root(foretoldShare[k]), largest)
 		for i, v := range [4]float64{fitted[k], fittedShare[k], foretold[k], foretoldShare[k]} {
-			sums[i] += v / float64(len(froudes()))
+			sums[i] += v / float64(froudeCount)
 		}
 	}
 	fmt.Fprintf(&b, "| all | | %.2f | | %.2f | | |\n\n", math.Sqrt(sums[0]/n), math.Sqrt(sums[2]/n))
@@ -348,3 +348,6 @@ func TestResiduaryIsSmooth(t *testing.T) {
 		}
 	}
 }
+
+// froudeCount is how many Froude numbers the table has.
+const froudeCount = 14

@@ -44,12 +44,11 @@ func measureNames() []string {
 
 // figure is what was measured of one part.
 type figure struct {
-	part  string         // "port main", "jib", "boat"
-	path  string         // where the boat file speaks of it: "foils.main"
-	value float64        // SI
-	low   float64        // box: the least coordinate of each axis is here
-	high  float64        // and the greatest here; else both are value
-	at    boatfile.Place // filled in
+	part  string  // "port main", "jib", "boat"
+	path  string  // where the boat file speaks of it: "foils.main"
+	value float64 // SI
+	low   float64 // box: the least coordinate of each axis is here
+	high  float64 // and the greatest here; else both are value
 }
 
 func single(part, path string, value float64) figure {
