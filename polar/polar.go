@@ -92,7 +92,7 @@ func Run(ctx context.Context, b *boat.Boat, r Request, workers int, done func(st
 		{3 * len(winds), c.between},
 	} {
 		counted := func(i int) { done(first + i) }
-		if err := each(ctx, s.steps, workers, s.do, counted); err != nil {
+		if err := trim.Steps(ctx, s.steps, workers, s.do, counted); err != nil {
 			return nil, err
 		}
 		first += s.steps

@@ -23,19 +23,35 @@ type Job struct {
 // The error is that of the first job in order that failed for itself; the others
 // are then given up. A panic in a job is raised again in the caller.
 func Each(ctx context.Context, jobs []Job, workers int, done func(job int)) ([]*Result, error) {
+	results := make([]*Result, len(jobs))
+	err := Steps(ctx, len(jobs), workers, func(ctx context.Context, i int, w *Workspace) (err error) {
+		results[i], err = Best(ctx, jobs[i].Boat, jobs[i].Request, w)
+		return err
+	}, done)
+	return results, err
+}
+
+// Steps does steps 0 to n−1 over a number of goroutines (at least one), each with a
+// workspace of its own, and returns when all have ended. done, where it is not nil,
+// is called after each step that did not fail, from any of the goroutines.
+//
+// The error is the context's where that was cancelled, else that of the first step in
+// order that failed for itself; the others are then given up. A panic in a step is
+// raised again in the caller.
+func Steps(ctx context.Context, n, workers int, do func(ctx context.Context, i int, w *Workspace) error, done func(i int)) error {
+	outer := ctx
 	ctx, giveUp := context.WithCancel(ctx)
 	defer giveUp()
-	results, errs := make([]*Result, len(jobs)), make([]error, len(jobs))
-	panics := make([]any, len(jobs))
+	errs, panics := make([]error, n), make([]any, n)
 	next := make(chan int)
 	var group sync.WaitGroup
-	for range min(max(1, workers), max(1, len(jobs))) {
+	for range min(max(1, workers), max(1, n)) {
 		group.Go(func() {
 			var w Workspace
 			for i := range next {
 				func() {
 					defer func() { panics[i] = recover() }()
-					results[i], errs[i] = Best(ctx, jobs[i].Boat, jobs[i].Request, &w)
+					errs[i] = do(ctx, i, &w)
 				}()
 				if errs[i] != nil || panics[i] != nil {
 					giveUp()
@@ -45,8 +61,13 @@ func Each(ctx context.Context, jobs []Job, workers int, done func(job int)) ([]*
 			}
 		})
 	}
-	for i := range jobs {
-		next <- i
+feed:
+	for i := range n {
+		select {
+		case next <- i:
+		case <-ctx.Done():
+			break feed
+		}
 	}
 	close(next)
 	group.Wait()
@@ -55,7 +76,10 @@ func Each(ctx context.Context, jobs []Job, workers int, done func(job int)) ([]*
 			panic(p)
 		}
 	}
-	return results, firstOwn(errs)
+	if err := outer.Err(); err != nil {
+		return err
+	}
+	return firstOwn(errs)
 }
 
 // firstOwn returns the first error that is not another job's failure passed on,

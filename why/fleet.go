@@ -76,10 +76,10 @@ func assemble(ctx context.Context, causes []Cause, build builder, draw sampling,
 			}
 		}
 		fresh := make([]made, len(missing))
-		err := each(ctx, len(missing), workers, func(_ context.Context, i int, _ *trim.Workspace) error {
+		err := trim.Steps(ctx, len(missing), workers, func(_ context.Context, i int, _ *trim.Workspace) error {
 			fresh[i].boat, fresh[i].err = build(missing[i])
 			return nil
-		})
+		}, nil)
 		if err != nil {
 			return nil, err
 		}

@@ -41,10 +41,10 @@ type entry struct {
 // ledger fills in the ledger of a fleet in a state.
 func (f *fleet) ledger(ctx context.Context, state *trim.Result, carriedAt float64, workers int) (*Ledger, error) {
 	all := make([][]entry, len(f.needed))
-	err := each(ctx, len(f.needed), workers, func(ctx context.Context, i int, w *trim.Workspace) error {
+	err := trim.Steps(ctx, len(f.needed), workers, func(ctx context.Context, i int, w *trim.Workspace) error {
 		all[i] = entries(f.boats[f.needed[i]], state, carriedAt, w)
 		return ctx.Err()
-	})
+	}, nil)
 	if err != nil {
 		return nil, err
 	}

@@ -123,7 +123,7 @@ func (f *fleet) trims() int { return 2 * max(0, len(f.needed)-2) }
 // stage trims boats from their neighbours, each of which is one cause away.
 func (v *voyage) stage(ctx context.Context, list []Coalition, move func(Coalition, int) Coalition, how search, workers int) error {
 	found := make([]answer, len(list))
-	err := each(ctx, len(list), workers, func(ctx context.Context, i int, w *trim.Workspace) error {
+	err := trim.Steps(ctx, len(list), workers, func(ctx context.Context, i int, w *trim.Workspace) error {
 		from, how := v.nearest(list[i], move, how)
 		var err error
 		if from != nil {
@@ -131,7 +131,7 @@ func (v *voyage) stage(ctx context.Context, list []Coalition, move func(Coalitio
 		}
 		v.done()
 		return err
-	})
+	}, nil)
 	if err != nil {
 		return err
 	}
@@ -182,10 +182,10 @@ func (v *voyage) last(ctx context.Context, workers int) error {
 		}
 	}
 	found := make([]answer, len(list))
-	err := each(ctx, len(list), workers, func(ctx context.Context, i int, w *trim.Workspace) (err error) {
+	err := trim.Steps(ctx, len(list), workers, func(ctx context.Context, i int, w *trim.Workspace) (err error) {
 		found[i], err = v.attempt(ctx, list[i], nil, allStarts, w)
 		return err
-	})
+	}, nil)
 	if err != nil {
 		return err
 	}
