@@ -19,7 +19,7 @@ import (
 )
 
 // ask runs a question about example boats.
-func ask(t *testing.T, q study.Question, boats ...string) *study.Result {
+func ask(t testing.TB, q study.Question, boats ...string) *study.Result {
 	t.Helper()
 	if testing.Short() {
 		t.Skip("trims a boat: left out in short runs")
@@ -205,6 +205,19 @@ func TestKindsAndResults(t *testing.T) {
 	} {
 		if _, err := SVG(x.kind, r, x.theme); err == nil || !strings.HasPrefix(err.Error(), x.want) {
 			t.Errorf("%s: %v, want %s…", x.kind, err, x.want)
+		}
+	}
+}
+
+// One picture from a chart that is made: the bundle read, the drawing drawn.
+func BenchmarkFrontView(b *testing.B) {
+	c, err := Of(FrontView, ask(b, &study.View{Sailing: upwind(17)}, "examples/which-foil/sorrel.yaml"))
+	if err != nil {
+		b.Fatal(err)
+	}
+	for b.Loop() {
+		if _, err := c.SVG(Light); err != nil {
+			b.Fatal(err)
 		}
 	}
 }
