@@ -45,6 +45,10 @@ func read(name string, text []byte, open Opener, sections []shelvedSection) (*Sh
 	if root == nil || l.torn {
 		return nil, l.faults.err()
 	}
+	if rule := root.get("rule"); rule != nil {
+		f := rule.fault("rule", "this is a class rule and no boat", "hold boats against it: foilwright check BOAT --rule "+name)
+		return nil, Faults{f}.err()
+	}
 	l.scope(root)
 	s := &Sheet{file: name, root: root, open: open, pulled: l.files, shelf: shelf{sections: sections, peaks: new(peakShelf)}}
 	return s.settle(l.faults)
