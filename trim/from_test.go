@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"foilwright/boat"
+	"foilwright/foil"
 	"foilwright/si"
 )
 
@@ -93,5 +94,31 @@ func TestWaysNearAnAnswer(t *testing.T) {
 		if got := other.cameNear(b, &way); got != c.near {
 			t.Errorf("%v: an optimum of progress %.1f and speed %.1f beside 8 and 12 counts as near: %v", c.aim, float64(c.vmg), float64(c.speed), got)
 		}
+	}
+}
+
+// A request that says nothing of the foils is surveyed and sketched under the same
+// water surface as one that asks for the default in words.
+func TestSurveyUnderTheSameWater(t *testing.T) {
+	b := monohull(t)
+	silent := usual(17)
+	spoken := silent
+	spoken.Foil = foil.DefaultOptions()
+	for _, r := range []Request{silent, spoken} {
+		coarse, worthwhile := r.coarsely()
+		if !worthwhile || coarse.Foil.Boundary != foil.DefaultOptions().Boundary {
+			t.Errorf("asked for %+v, surveyed as %+v", r.Foil, coarse.Foil)
+		}
+		p, err := newSearch(b, &r, mustWay(t, b, &r), &level{}, tight(), &Workspace{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := p.sketch.here.Foil.Options.Boundary; got != foil.DefaultOptions().Boundary {
+			t.Errorf("asked for %+v, sketched under boundary %v", r.Foil, got)
+		}
+	}
+	one, other := found(t, b, silent), found(t, b, spoken)
+	if one.Speed != other.Speed || one.Search != other.Search {
+		t.Errorf("%v in %+v, in words %v in %+v", one.Speed, one.Search, other.Speed, other.Search)
 	}
 }

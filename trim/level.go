@@ -56,6 +56,7 @@ const (
 // gain from one.
 func (r *Request) coarsely() (Request, bool) {
 	c := *r
+	c.Foil = r.cut()
 	c.Foil.Strips, c.Foil.Rows = surveyStrips, 1
 	if c.Foil.Waves == foil.WaveWash {
 		c.Foil.Waves = foil.WaveDrag
@@ -63,10 +64,18 @@ func (r *Request) coarsely() (Request, bool) {
 	return c, r.strips()*max(1, r.Foil.Rows) > surveyStrips
 }
 
+// cut returns how finely foils are cut, the default where nothing is said.
+func (r *Request) cut() foil.Options {
+	if r.Foil == (foil.Options{}) {
+		return foil.DefaultOptions()
+	}
+	return r.Foil
+}
+
 // strips returns how many strips a piece is cut into.
 func (r *Request) strips() int {
-	if r.Foil.Strips > 0 {
-		return r.Foil.Strips
+	if strips := r.cut().Strips; strips > 0 {
+		return strips
 	}
 	return foil.DefaultOptions().Strips
 }

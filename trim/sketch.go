@@ -35,7 +35,7 @@ const sketchStep = 3e-3
 // sketchOf returns the sketch that serves a problem.
 func sketchOf(p *problem, l *level) (*sketch, error) {
 	r := *p.request
-	r.Foil = foil.Options{Strips: min(sketchStrips, p.strips()), Rows: 1, Boundary: r.Foil.Boundary, Waves: foil.NoWaves}
+	r.Foil = foil.Options{Strips: min(sketchStrips, p.strips()), Rows: 1, Boundary: r.cut().Boundary, Waves: foil.NoWaves}
 	l.cut(r.Foil)
 	drawn, err := newProblem(p.boat, &r, p.way, l)
 	if err != nil {
