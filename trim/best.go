@@ -91,9 +91,9 @@ const hopeless = 0.95
 // foils that are cut coarsely, then a search on the strips that were asked for from
 // each of its optima that comes near the best. What is searched depends on the
 // request alone. Where the survey finds no flight, or what it found does not hold
-// on the finer strips, every way is searched on those from where it came nearest;
-// where it holds but is worth something else there, as where a margin at the surface
-// rules, the neighbourhood of the best is searched on the finer strips too.
+// on the finer strips, every way is searched on those from where it came nearest.
+// Where it holds, the neighbourhood of the best is searched on the finer strips too:
+// they have optima side by side of which coarse ones see one.
 func search(ctx context.Context, b *boat.Boat, r *Request, w *Workspace) (findings, error) {
 	all, err := open(b, r)
 	if err != nil {
@@ -109,7 +109,6 @@ func search(ctx context.Context, b *boat.Boat, r *Request, w *Workspace) (findin
 		return findings{}, err
 	}
 	f := findings{surveyed: surveyed}
-	strays := false
 	for _, a := range promising(surveyed) {
 		p, err := newSearch(b, r, a.problem.way, &w.fine, tight(), w)
 		if err != nil {
@@ -121,14 +120,11 @@ func search(ctx context.Context, b *boat.Boat, r *Request, w *Workspace) (findin
 			return findings{}, err
 		}
 		f.refined = append(f.refined, fine)
-		strays = strays || fine.ok() && math.Abs(fine.progress()-a.progress()) > near*math.Abs(fine.progress())
 	}
 	if best := pick(f.refined); best == nil || !best.ok() {
 		return f, f.doubt(ctx, b, r, w)
 	}
-	if strays {
-		f.refined, err = lookAside(ctx, r, f.refined, w)
-	}
+	f.refined, err = lookAside(ctx, r, f.refined, w)
 	return f, err
 }
 
@@ -191,7 +187,8 @@ func promising(surveyed []attempt) []*attempt {
 			continue
 		}
 		known := slices.ContainsFunc(chosen, func(c *attempt) bool {
-			return c.problem.way.is(&a.problem.way) && math.Abs(c.progress()-a.progress()) <= agreement*math.Abs(best.progress())
+			return c.problem.way.is(&a.problem.way) && math.Abs(c.progress()-a.progress()) <= agreement*math.Abs(best.progress()) &&
+				a.problem.within(apart, a.outcome.X, c.outcome.X)
 		})
 		if !known {
 			chosen = append(chosen, a)
@@ -274,17 +271,15 @@ func lookAside(ctx context.Context, r *Request, attempts []attempt, w *Workspace
 }
 
 // try searches from one start. The curvature that the way's first search ends
-// with begins the others, which then take a third of the steps. In a survey a search
+// with begins the others, which then take a third of the steps. A search
 // that comes beside an end of the same way is not finished: it counts as having
 // ended there.
 func (p *problem) try(ctx context.Context, start []float64, w *Workspace) (attempt, error) {
 	o := solve.Options{Iterations: p.loose.iterations, Feasibility: p.loose.feasible / 10, Stationarity: p.loose.stationary, StepLimit: 10, Noise: 1e-12, From: p.learnt}
 	joined := -1
-	if p.loose == rough() {
-		o.Known = func(x []float64) bool {
-			joined = slices.IndexFunc(p.ends, func(end solve.Outcome) bool { return p.near(x, end.X) })
-			return joined >= 0
-		}
+	o.Known = func(x []float64) bool {
+		joined = slices.IndexFunc(p.ends, func(end solve.Outcome) bool { return p.within(joins, x, end.X) })
+		return joined >= 0
 	}
 	a := attempt{problem: p, start: start, outcome: solve.Minimise(ctx, p.solve(), start, o, &w.solve)}
 	switch out := &a.outcome; {
@@ -302,14 +297,16 @@ func (p *problem) try(ctx context.Context, start []float64, w *Workspace) (attem
 }
 
 // joins is how near an end a search has come, in usual changes of a variable, when
-// there is no telling it from one that goes on there: two optima of one way lie
-// further apart than apart.
-const joins = 0.3
+// there is no telling it from one that goes on there. Ends of a survey that lie
+// further from one another than apart are two optima, or two places on a flat valley:
+// on finer strips either may be the better.
+const joins, apart = 0.3, 1.0
 
-// near tells whether a point lies beside another.
-func (p *problem) near(x, y []float64) bool {
+// within tells whether a point lies within so many usual changes of every variable
+// from another.
+func (p *problem) within(reach float64, x, y []float64) bool {
 	for i := range x {
-		if math.Abs(x[i]-y[i]) > joins*p.variables[i].scale {
+		if math.Abs(x[i]-y[i]) > reach*p.variables[i].scale {
 			return false
 		}
 	}
