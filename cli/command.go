@@ -25,6 +25,7 @@ type grammar struct {
 	Why     whyCommand     `cmd:"" help:"The difference between two boats, split into causes that add up."`
 	Odds    oddsCommand    `cmd:"" help:"How sure a difference is: all that is uncertain drawn, and what matters most."`
 	Figure  figureCommand  `cmd:"" help:"Charts and drawings as SVG: a boat looking forward, causes, odds, polars, budgets, limits."`
+	Desk    deskCommand    `cmd:"" help:"The boats of a folder in the browser: see them, drag them, set them side by side."`
 
 	Version versionFlag `help:"Show the version."`
 }

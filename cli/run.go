@@ -51,6 +51,9 @@ func Run(ctx context.Context, args []string, stdout, stderr io.Writer) (status i
 	if command == nil {
 		return status
 	}
+	if d, ok := command.(*deskCommand); ok {
+		return d.serve(ctx, stdout, &errs)
+	}
 	return run(ctx, command, stderr, &out, &errs)
 }
 
@@ -189,7 +192,7 @@ func worded(err error) string {
 
 // helpFor names the page of help for a call.
 func helpFor(args []string) string {
-	for _, verb := range []string{"check", "levers", "tow", "trim", "polar", "compare", "why", "odds", "figure"} {
+	for _, verb := range []string{"check", "levers", "tow", "trim", "polar", "compare", "why", "odds", "figure", "desk"} {
 		if args[0] == verb {
 			return "foilwright " + verb + " --help tells what it takes"
 		}

@@ -17,6 +17,7 @@ type Request struct {
 	Boats    []string // names of boat files
 	Question Question
 	Open     func(name string) ([]byte, error) // supplies boat files and what they name
+	Shelf    *Shelf                            `json:"-"` // keeps boats that were read; nil for none
 	Workers  int                               // goroutines; 0 counts as 1
 	Progress func(done, of int)                `json:"-"` // called as parts of long work end, from any goroutine; may be nil
 	Running  func(*odds.Result)                `json:"-"` // called now and then with odds so far; may be nil
@@ -119,22 +120,10 @@ func (d *desk) read() error {
 	d.faults = make([][]boatfile.Fault, len(d.request.Boats))
 	var all []error
 	for i, name := range d.request.Boats {
-		text, err := d.request.Open(name)
-		if err != nil {
-			all = append(all, err)
-			continue
-		}
-		s, err := boatfile.Read(name, text, d.request.Open)
-		if err == nil {
-			d.sheets[i] = s
-			d.boats[i], err = s.Boat(nil)
-		}
-		var faults boatfile.Faults
-		if errors.As(err, &faults) {
-			d.faults[i] = faults
-		}
-		if _, asked := d.request.Question.(*Check); err != nil && (!asked || faults == nil) {
-			all = append(all, err)
+		k := d.request.Shelf.read(name, d.request.Open)
+		d.sheets[i], d.boats[i], d.faults[i] = k.sheet, k.boat, k.faults
+		if _, asked := d.request.Question.(*Check); k.err != nil && (!asked || k.faults == nil) {
+			all = append(all, k.err)
 		}
 	}
 	return errors.Join(all...)

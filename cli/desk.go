@@ -1,0 +1,83 @@
+package cli
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"net"
+	"os/exec"
+	"runtime"
+
+	"foilwright/study"
+	"foilwright/web"
+)
+
+type deskCommand struct {
+	Folder string `arg:"" optional:"" default:"." help:"The folder with boat files; else the one that you are in."`
+	Listen string `placeholder:"127.0.0.1:0" default:"127.0.0.1:0" help:"Listen on this address and port; else on the loopback, where only this machine reaches it, on a free port."`
+	NoOpen bool   `help:"Do not open the browser."`
+}
+
+func (*deskCommand) files() []string { return nil }
+func (*deskCommand) json() bool      { return false }
+
+func (*deskCommand) question() (study.Question, error) {
+	return nil, errors.New("internal error: the desk asks its questions itself")
+}
+
+// Help shows an example.
+func (*deskCommand) Help() string {
+	return `The address is the first line that is printed. Ctrl-C ends it; what runs is taken up the next time.
+
+Example:
+  foilwright desk examples/which-foil`
+}
+
+// serve opens the desk until the context ends.
+func (c *deskCommand) serve(ctx context.Context, stdout io.Writer, errs *bytes.Buffer) int {
+	desk, err := web.Open(c.Folder)
+	if err != nil {
+		fmt.Fprintln(errs, err)
+		return wrong
+	}
+	defer desk.Close()
+	l, err := net.Listen("tcp", c.Listen)
+	if err != nil {
+		fmt.Fprintf(errs, "--listen: %s: %v\nhint: another program may have the port; 127.0.0.1:0 takes a free one\n", c.Listen, err)
+		return wrong
+	}
+	address := "http://" + l.Addr().String() + "/"
+	if _, err := fmt.Fprintln(stdout, address); err != nil {
+		fmt.Fprintf(errs, "the address cannot be written: %v\n", err)
+		return wrong
+	}
+	if host, _, err := net.SplitHostPort(l.Addr().String()); err == nil && !net.ParseIP(host).IsLoopback() {
+		fmt.Fprintln(stdout, "Anyone who reaches this address can read and change the boats in the folder.")
+	}
+	if !c.NoOpen {
+		browse(ctx, address)
+	}
+	if err := desk.Serve(ctx, l); err != nil {
+		fmt.Fprintf(errs, "the desk ended: %v\n", err)
+		return wrong
+	}
+	return found
+}
+
+// browse opens an address in the person's browser. Where there is none, the printed
+// address is what they have.
+func browse(ctx context.Context, address string) {
+	name, args := "xdg-open", []string{address}
+	switch runtime.GOOS {
+	case "darwin":
+		name = "open"
+	case "windows":
+		name, args = "rundll32", []string{"url.dll,FileProtocolHandler", address}
+	}
+	command := exec.CommandContext(ctx, name, args...)
+	if command.Start() == nil {
+		go func() { _ = command.Wait() }()
+	}
+}

@@ -1,0 +1,151 @@
+package web
+
+import (
+	"context"
+	"encoding/json"
+	"fmt"
+	"net/http"
+	"sync"
+	"time"
+
+	"github.com/coder/websocket"
+
+	"foilwright/figure"
+	"foilwright/report"
+	"foilwright/study"
+)
+
+// Asked is one question of a page.
+type Asked struct {
+	Lane     string          `json:"lane"` // on a lane a newer question takes the place of an older one
+	Seq      int             `json:"seq"`
+	Verb     string          `json:"verb"`
+	Boats    []string        `json:"boats"`    // files
+	Question json.RawMessage `json:"question"` // as results carry it
+	Want     []string        `json:"want"`     // kinds of charts; and "result", "text"
+
+	// Drafts are texts of files that differ from what is saved, by file.
+	Drafts map[string]string `json:"drafts"`
+}
+
+// Told is an answer to a page.
+type Told struct {
+	Lane    string          `json:"lane"`
+	Seq     int             `json:"seq"`
+	Verdict study.Verdict   `json:"verdict,omitempty"`
+	Charts  []*figure.Chart `json:"charts,omitempty"`
+	Missing []string        `json:"missing,omitempty"` // why a chart that was wanted is not there
+	Result  *study.Result   `json:"result,omitempty"`
+	Text    string          `json:"text,omitempty"` // as the command line prints it
+	Figure  *Figure         `json:"figure,omitempty"`
+	Error   string          `json:"error,omitempty"`
+	Took    float64         `json:"took_s"`
+}
+
+// live talks with one page until it goes.
+func (d *Desk) live(w http.ResponseWriter, r *http.Request) {
+	conn, err := websocket.Accept(w, r, &websocket.AcceptOptions{CompressionMode: websocket.CompressionDisabled})
+	if err != nil {
+		return // Accept has answered
+	}
+	conn.SetReadLimit(largest)
+	ctx, cancel := context.WithCancel(r.Context())
+	defer cancel()
+	p := &talk{desk: d, conn: conn, lanes: map[string]context.CancelFunc{}}
+	for {
+		_, text, err := conn.Read(ctx)
+		if err != nil {
+			break
+		}
+		var a Asked
+		if err := json.Unmarshal(text, &a); err != nil {
+			p.tell(ctx, &Told{Error: fmt.Sprintf("the message cannot be read: %v", err)})
+			continue
+		}
+		p.ask(ctx, &a)
+	}
+	cancel()
+	p.working.Wait()
+	_ = conn.CloseNow()
+}
+
+// talk is what goes on with one page.
+type talk struct {
+	desk    *Desk
+	conn    *websocket.Conn
+	mu      sync.Mutex
+	lanes   map[string]context.CancelFunc // what ends the question that is being answered on a lane
+	working sync.WaitGroup
+}
+
+// ask answers a question beside others; an older one on its lane is given up.
+func (p *talk) ask(ctx context.Context, a *Asked) {
+	own, cancel := context.WithCancel(ctx)
+	p.mu.Lock()
+	if older := p.lanes[a.Lane]; older != nil {
+		older()
+	}
+	p.lanes[a.Lane] = cancel
+	p.mu.Unlock()
+	p.working.Go(func() {
+		defer cancel()
+		began := time.Now()
+		t := p.desk.answer(own, a)
+		if own.Err() != nil {
+			return
+		}
+		t.Lane, t.Seq, t.Took = a.Lane, a.Seq, time.Since(began).Seconds()
+		p.tell(ctx, t)
+	})
+}
+
+// tell sends an answer. Where the page has gone there is nobody to tell.
+func (p *talk) tell(ctx context.Context, t *Told) {
+	text, err := json.Marshal(t)
+	if err != nil {
+		text, _ = json.Marshal(&Told{Lane: t.Lane, Seq: t.Seq, Error: fmt.Sprintf("internal error: the answer cannot be written: %v", err)})
+	}
+	_ = p.conn.Write(ctx, websocket.MessageText, text)
+}
+
+// answer puts a question to study, and its result into the forms that are wanted.
+func (d *Desk) answer(ctx context.Context, a *Asked) (t *Told) {
+	defer func() {
+		if p := recover(); p != nil {
+			t = &Told{Error: fmt.Sprintf("internal error: %v\nhint: this is the program's own fault; please report it with the boat files", p)}
+		}
+	}()
+	if a.Verb == "read" {
+		return readFigure(a.Question)
+	}
+	q, err := study.Asked(a.Verb, a.Question)
+	if err != nil {
+		return &Told{Error: err.Error()}
+	}
+	r, err := study.Run(ctx, study.Request{Boats: a.Boats, Question: q, Open: d.drafted(a.Drafts), Shelf: &d.shelf, Workers: 1})
+	if err != nil {
+		return &Told{Error: err.Error()}
+	}
+	return told(r, a.Want)
+}
+
+// told puts a result into the forms that are wanted.
+func told(r *study.Result, want []string) *Told {
+	t := &Told{Verdict: r.Verdict}
+	for _, form := range want {
+		switch form {
+		case "result":
+			t.Result = r
+		case "text":
+			t.Text = report.Text(r)
+		default:
+			chart, err := figure.Of(figure.Kind(form), r)
+			if err != nil {
+				t.Missing = append(t.Missing, form+": "+err.Error())
+				continue
+			}
+			t.Charts = append(t.Charts, chart)
+		}
+	}
+	return t
+}

@@ -1,0 +1,77 @@
+package web
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"net"
+	"net/http"
+	"os"
+	"time"
+
+	"foilwright/study"
+)
+
+// Desk is a folder of boats, open in a browser.
+type Desk struct {
+	root  *os.Root
+	shelf study.Shelf
+}
+
+// Open opens a folder. The error says what is wrong with it.
+func Open(folder string) (*Desk, error) {
+	info, err := os.Stat(folder)
+	switch {
+	case errors.Is(err, os.ErrNotExist):
+		return nil, fmt.Errorf("%s: there is no such folder\nhint: name a folder with boat files, such as examples/which-foil", folder)
+	case err != nil:
+		return nil, fmt.Errorf("%s: cannot be opened: %w", folder, errors.Unwrap(err))
+	case !info.IsDir():
+		return nil, fmt.Errorf("%s: is a file, and a folder is wanted\nhint: name the folder that it is in", folder)
+	}
+	root, err := os.OpenRoot(folder)
+	if err != nil {
+		return nil, fmt.Errorf("%s: cannot be opened: %w", folder, errors.Unwrap(err))
+	}
+	return &Desk{root: root}, nil
+}
+
+// Close lets go of the folder.
+func (d *Desk) Close() error { return d.root.Close() }
+
+// Times after which a connection that says nothing is let go.
+const (
+	headerTime = 10 * time.Second
+	idleTime   = 2 * time.Minute
+	farewell   = 3 * time.Second
+)
+
+// Serve answers on a listener until the context ends.
+func (d *Desk) Serve(ctx context.Context, l net.Listener) error {
+	server := &http.Server{
+		Handler: d.guarded(l.Addr()), ReadHeaderTimeout: headerTime, IdleTimeout: idleTime,
+		BaseContext: func(net.Listener) context.Context { return ctx },
+	}
+	ended := make(chan error, 1)
+	go func() { ended <- server.Serve(l) }()
+	select {
+	case err := <-ended:
+		return err
+	case <-ctx.Done():
+	}
+	last, cancel := context.WithTimeout(context.WithoutCancel(ctx), farewell)
+	defer cancel()
+	if err := server.Shutdown(last); err != nil {
+		return server.Close()
+	}
+	return nil
+}
+
+// routes are all that is served.
+func (d *Desk) routes() http.Handler {
+	mux := http.NewServeMux()
+	mux.HandleFunc("GET /live", d.live)
+	mux.HandleFunc("GET /files", d.list)
+	mux.Handle("GET /", page())
+	return mux
+}

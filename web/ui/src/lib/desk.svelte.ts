@@ -1,0 +1,187 @@
+// What the page shows: one value, in the link, with a history. Everything on the page
+// follows from it and from the files.
+
+import { pack, unpack } from "./link";
+
+export type Aim = "windward" | "leeward" | "angle";
+export type Page = "sail" | "edit" | "jobs";
+export type Look = "front" | "side" | "top" | "solid";
+
+// Setting is a control and its value with a unit, as on the command line.
+export interface Setting { name: string; value: string }
+
+// Stance is a fixed state of a boat, SI.
+export interface Stance {
+  speed_mps: number;
+  heel_to_leeward_rad: number;
+  pitch_rad: number;
+  leeway_rad: number;
+  ride_height_m: number;
+  mode?: string;
+  set?: string;
+  settings: Setting[];
+}
+
+// Shown is a boat on the desk. Its slot, 0 to 3, fixes colour, dash and marker.
+export interface Shown { file: string; slot: number }
+
+export interface View {
+  page: Page;
+  boats: Shown[];
+  chosen: string; // file of the boat that is dragged and edited
+  tws: number; // m/s
+  twa: number; // rad, where the aim is an angle
+  aim: Aim;
+  from: "port" | "starboard";
+  wave_height: number; // m
+  wave_period: number; // s
+  way: "held" | "balanced";
+  held: Record<string, Stance>; // by file
+  holds: Record<string, Setting[]>; // what balanced trims keep, by file
+  look: Look;
+  chart: string; // kind of the chart that is open
+  cursor: number | null; // wind angle pointed at, rad
+  level: 50 | 80 | 95;
+  theme: "auto" | "light" | "dark";
+  units: "trade" | "si";
+  step: number | null; // of the present mode; null at work
+}
+
+export const blank: View = {
+  page: "sail", boats: [], chosen: "", tws: 17 * (1852 / 3600), twa: (110 * Math.PI) / 180, aim: "windward", from: "port",
+  wave_height: 0, wave_period: 0, way: "balanced", held: {}, holds: {}, look: "front", chart: "budget", cursor: null, level: 80,
+  theme: "auto", units: "trade", step: null,
+};
+
+export const view: View = $state(structuredClone(blank));
+
+// drafts are texts of boat files that differ from what is saved.
+export const drafts: Record<string, string> = $state({});
+
+interface Moment { view: string; drafts: string; what: string }
+const past: Moment[] = [];
+const future: Moment[] = [];
+let open: Moment | null = null; // where the drag that is under way began
+export const history = $state({ back: "", forward: "" });
+
+const longest = 200; // steps
+
+function now(what: string): Moment {
+  return { view: JSON.stringify(view), drafts: JSON.stringify(drafts), what };
+}
+
+function restore(m: Moment): void {
+  Object.assign(view, JSON.parse(m.view) as View);
+  const texts = JSON.parse(m.drafts) as Record<string, string>;
+  for (const f of Object.keys(drafts)) if (!(f in texts)) delete drafts[f];
+  Object.assign(drafts, texts);
+}
+
+function told(): void {
+  history.back = past.at(-1)?.what ?? "";
+  history.forward = future.at(-1)?.what ?? "";
+}
+
+// step makes a change that undo takes back as one.
+export function step(what: string, change: () => void): void {
+  drop();
+  const before = now(what);
+  change();
+  keep(before, "push");
+}
+
+// drag makes a change within a drag: all until drop are one step.
+export function drag(what: string, change: () => void): void {
+  open ??= now(what);
+  change();
+  void write("replace");
+}
+
+// drop ends a drag.
+export function drop(): void {
+  if (!open) return;
+  const before = open;
+  open = null;
+  keep(before, "push");
+}
+
+// cancel takes a drag back that is under way.
+export function cancel(): void {
+  if (!open) return;
+  restore(open);
+  open = null;
+  void write("replace");
+}
+
+function keep(before: Moment, how: "push" | "replace"): void {
+  const after = now("");
+  if (after.view === before.view && after.drafts === before.drafts) return;
+  past.push(before);
+  if (past.length > longest) past.shift();
+  future.length = 0;
+  told();
+  void write(how);
+}
+
+export function undo(): void {
+  drop();
+  const m = past.pop();
+  if (!m) return;
+  future.push(now(m.what));
+  restore(m);
+  told();
+  void write("push");
+}
+
+export function redo(): void {
+  drop();
+  const m = future.pop();
+  if (!m) return;
+  past.push(now(m.what));
+  restore(m);
+  told();
+  void write("push");
+}
+
+// glance changes what is pointed at or looked up: in the link, but no step of its own.
+export function glance(change: () => void): void {
+  change();
+  void write("replace");
+}
+
+let writes = 0;
+async function write(how: "push" | "replace"): Promise<void> {
+  const own = ++writes;
+  const link = "#" + (await pack(view));
+  if (own !== writes && how === "replace") return;
+  if (link === location.hash) return;
+  if (how === "push") window.history.pushState(null, "", link);
+  else window.history.replaceState(null, "", link);
+}
+
+// begin reads the state from the link, and follows the browser's own back and forward.
+export async function begin(): Promise<void> {
+  const read = async () => {
+    const said = await unpack(location.hash.slice(1));
+    if (said) Object.assign(view, structuredClone(blank), said);
+  };
+  await read();
+  window.addEventListener("popstate", () => void read());
+}
+
+// link returns an address that reopens this view.
+export async function link(): Promise<string> {
+  return new URL("#" + (await pack(view)), location.href).href;
+}
+
+// sailing is the wind as questions of package study carry it.
+export function sailing(v: View): Record<string, unknown> {
+  const q: Record<string, unknown> = { true_wind_speeds_mps: [v.tws], wind_from: v.from };
+  if (v.aim === "angle") q.true_wind_angles_rad = [v.twa];
+  else q.aim = v.aim === "windward" ? "best progress to windward" : "best progress to leeward";
+  if (v.wave_height > 0) {
+    q.wave_height_m = v.wave_height;
+    q.wave_period_s = v.wave_period;
+  }
+  return q;
+}

@@ -1,0 +1,94 @@
+// The socket to the desk: questions on lanes, where the latest wins.
+
+import type { Chart } from "@charts/chart";
+
+export interface Told {
+  lane: string;
+  seq: number;
+  verdict?: "answered" | "no" | "faults";
+  charts?: Chart[];
+  missing?: string[];
+  result?: unknown;
+  text?: string;
+  figure?: { value: number; text: string };
+  error?: string;
+  took_s: number;
+  event?: string;
+  body?: unknown;
+}
+
+export interface Question {
+  verb: string;
+  boats?: string[];
+  question?: unknown;
+  want?: string[];
+  drafts?: Record<string, string>;
+}
+
+type Waiting = { seq: number; message: string; done: (told: Told | null) => void };
+
+const waiting = new Map<string, Waiting>();
+const listeners = new Map<string, Set<(body: unknown) => void>>();
+let socket: WebSocket | undefined;
+let last = 0;
+let tries = 0;
+
+// line tells whether the desk can be reached.
+export const line = $state({ up: false });
+
+function connect(): void {
+  const to = new URL("live", location.href);
+  to.protocol = to.protocol === "https:" ? "wss:" : "ws:";
+  to.hash = "";
+  to.search = "";
+  const own = new WebSocket(to);
+  socket = own;
+  own.onopen = () => {
+    line.up = true;
+    tries = 0;
+    for (const w of waiting.values()) own.send(w.message);
+    tellAll("up", null);
+  };
+  own.onmessage = (e) => hear(JSON.parse(String(e.data)) as Told);
+  own.onclose = () => {
+    if (socket !== own) return;
+    line.up = false;
+    setTimeout(connect, Math.min(5000, 200 * 2 ** tries++));
+  };
+}
+
+function hear(told: Told): void {
+  if (told.event) {
+    tellAll(told.event, told.body);
+    return;
+  }
+  const w = waiting.get(told.lane);
+  if (!w || w.seq !== told.seq) return; // a newer question is under way
+  waiting.delete(told.lane);
+  w.done(told);
+}
+
+function tellAll(event: string, body: unknown): void {
+  for (const f of listeners.get(event) ?? []) f(body);
+}
+
+// ask puts a question on a lane. The promise gives null where a newer one took its place.
+export function ask(lane: string, q: Question): Promise<Told | null> {
+  if (!socket) connect();
+  const seq = ++last;
+  const message = JSON.stringify({ lane, seq, ...q });
+  return new Promise((done) => {
+    waiting.get(lane)?.done(null);
+    waiting.set(lane, { seq, message, done });
+    if (socket?.readyState === WebSocket.OPEN) socket.send(message);
+  });
+}
+
+// hears calls back at each event of a name that the desk sends; it returns what ends that.
+export function hears(event: string, f: (body: unknown) => void): () => void {
+  if (!socket) connect();
+  let all = listeners.get(event);
+  if (!all) listeners.set(event, (all = new Set()));
+  all.add(f);
+  return () => all.delete(f);
+}
