@@ -24,7 +24,6 @@ type Strip struct {
 	Flap        float64                  // its flap's angle, rad
 	Force       frame.Vec[frame.Track]   // lattice force, its induced drag along x, N
 	Cavitation  Cavitation               // filled in by Cavitate
-	Ventilation Ventilation              // filled in by Ventilate
 }
 
 // Cavitation is how a strip stands against cavitation. Known is false where its
@@ -35,15 +34,6 @@ type Cavitation struct {
 	Peak   float64  // pressure peak, −Cp, positive
 	Margin float64  // Number less Peak; negative where vapour pressure is undercut
 	First  si.Speed // at which it would first cavitate carrying its present force
-}
-
-// Ventilation is how a strip stands against ventilation. Known is false where its
-// piece does not pierce the surface.
-type Ventilation struct {
-	Known     bool
-	Incidence si.Angle // above zero lift, read off the lift
-	Boundary  si.Angle // at its depth Froude number
-	Margin    si.Angle // Boundary less Incidence; negative where air may be drawn down
 }
 
 // Strips returns the strips of the state that Loads saw last, outward piece by

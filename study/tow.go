@@ -56,14 +56,13 @@ type Span struct {
 
 // Strip is one strip of a span.
 type Strip struct {
-	Share       float64   `json:"share"` // of the piece's path
-	Depth       float64   `json:"depth_m"`
-	Chord       float64   `json:"chord_m"`
-	Circulation float64   `json:"circulation_m2ps"` // positive for a force towards the upper side
-	Lift        float64   `json:"lift_coefficient"`
-	Largest     float64   `json:"largest_lift_coefficient"` // to the side that it lifts to
-	Cavitation  *float64  `json:"cavitation_margin"`        // nil where the section's pressures are not known
-	Ventilation *si.Angle `json:"ventilation_margin_rad"`   // nil where the piece does not pierce the surface
+	Share       float64  `json:"share"` // of the piece's path
+	Depth       float64  `json:"depth_m"`
+	Chord       float64  `json:"chord_m"`
+	Circulation float64  `json:"circulation_m2ps"` // positive for a force towards the upper side
+	Lift        float64  `json:"lift_coefficient"`
+	Largest     float64  `json:"largest_lift_coefficient"` // to the side that it lifts to
+	Cavitation  *float64 `json:"cavitation_margin"`        // nil where the section's pressures are not known
 }
 
 // Bending is the moment of a foil's water loads about its root.
@@ -157,11 +156,10 @@ func (t *tank) tow(q *Tow, w *foil.Workspace) (*TowResult, error) {
 	}
 	strips := foil.Strips(b, st.state, t.water, w)
 	foil.Cavitate(st.state, t.water, t.air.Pressure, w, strips)
-	foil.Ventilate(b, st.state, w, strips)
 	r := &TowResult{
 		Standing: st, Speed: q.Speed, Only: only, Weight: t.boat.Weight(), Loads: []trim.Load{}, Total: balance.SumsOf(st.state, items),
 		Centres: balance.Centres(b, st.state, strips, items), Spans: spans(b, strips), Bending: []Bending{},
-		Margins: trim.MarginsOf(b, st.state, strips), Hinges: trim.HingesOf(b, st.state, t.water, w),
+		Margins: trim.MarginsOf(b, st.state, strips, foil.Piercings(b, st.state, w)), Hinges: trim.HingesOf(b, st.state, t.water, w),
 	}
 	for i := range b.Foils {
 		r.foils = append(r.foils, b.Foils[i].Name)
@@ -205,9 +203,6 @@ func spans(b *boat.Boat, strips []foil.Strip) []Span {
 		}
 		if s.Cavitation.Known {
 			row.Cavitation = &s.Cavitation.Margin
-		}
-		if s.Ventilation.Known {
-			row.Ventilation = &s.Ventilation.Margin
 		}
 		span := &all[len(all)-1]
 		span.Strips = append(span.Strips, row)

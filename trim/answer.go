@@ -105,8 +105,8 @@ func Describe(b *boat.Boat, s boat.State, set int, c balance.Conditions, w *bala
 	loads = loads.Clone()
 	strips := foil.Strips(b, s, c.Water, &w.Foil)
 	foil.Cavitate(s, c.Water, c.Air.Pressure, &w.Foil, strips)
-	foil.Ventilate(b, s, &w.Foil, strips)
-	res.Margins, res.Hinges = MarginsOf(b, s, strips), HingesOf(b, s, c.Water, &w.Foil)
+	piercings := foil.Piercings(b, s, &w.Foil)
+	res.Margins, res.Hinges = MarginsOf(b, s, strips, piercings), HingesOf(b, s, c.Water, &w.Foil)
 	for i := range loads.Items {
 		it := &loads.Items[i]
 		res.Loads = append(res.Loads, Load{Part: it.Part, Piece: it.Piece, Item: it.Cause.String(), Load: it.Load})
@@ -127,6 +127,7 @@ func Describe(b *boat.Boat, s boat.State, set int, c balance.Conditions, w *bala
 		}
 	}
 	res.warn(b, strips)
+	res.drawsAir(b, piercings)
 	res.carrying(b, w)
 	return res
 }
@@ -288,17 +289,6 @@ func (res *Result) warn(b *boat.Boat, strips []foil.Strip) {
 		res.Warnings = append(res.Warnings, fmt.Sprintf("%s %s cavitates: its pressure peak is %.2f, its cavitation number %.2f; the loads know nothing of that",
 			b.Foils[st.Foil].Name, b.Foils[st.Foil].Pieces[st.Piece].Name, st.Cavitation.Peak, st.Cavitation.Number))
 	}
-	worst = -1
-	for i := range strips {
-		if v := &strips[i].Ventilation; v.Known && v.Margin < -1e-6 && (worst < 0 || v.Margin < strips[worst].Ventilation.Margin) {
-			worst = i
-		}
-	}
-	if worst >= 0 {
-		st := &strips[worst]
-		res.Warnings = append(res.Warnings, fmt.Sprintf("%s %s may draw air: %.1f deg above zero lift, the boundary is %.1f deg at that depth",
-			b.Foils[st.Foil].Name, b.Foils[st.Foil].Pieces[st.Piece].Name, st.Ventilation.Incidence.Degrees(), st.Ventilation.Boundary.Degrees()))
-	}
 	for i := range res.Sails {
 		if beyond := res.Sails[i].Beyond; beyond != "" {
 			res.Warnings = append(res.Warnings, res.Sails[i].Name+": "+beyond)
@@ -306,5 +296,20 @@ func (res *Result) warn(b *boat.Boat, strips []foil.Strip) {
 		if res.Sails[i].Margin < -1e-6 {
 			res.Warnings = append(res.Warnings, fmt.Sprintf("%s is past its largest lift", res.Sails[i].Name))
 		}
+	}
+}
+
+// drawsAir notes the piercing that is furthest past its boundary.
+func (res *Result) drawsAir(b *boat.Boat, piercings []foil.Piercing) {
+	var worst *foil.Piercing
+	for i := range piercings {
+		if at := &piercings[i]; at.Margin < -1e-6 && (worst == nil || at.Margin < worst.Margin) {
+			worst = at
+		}
+	}
+	if worst != nil {
+		f := &b.Foils[worst.Foil]
+		res.Warnings = append(res.Warnings, fmt.Sprintf("%s %s may draw air: %.1f deg above zero lift, the boundary is %.1f deg at that depth",
+			f.Name, f.Pieces[worst.Piece].Name, worst.Incidence.Degrees(), worst.Boundary.Degrees()))
 	}
 }

@@ -211,11 +211,16 @@ func hasFlap(f *boat.Foil) bool {
 	return false
 }
 
-// marginRows keeps every strip of the foils in use above the least margin: a row
-// a strip, since the least of all has kinks where it changes strips. Strips whose
-// sections' pressure peaks are not known have no margin against cavitation.
+// marginRows keeps every strip, or every piercing, of the foils in use above the
+// least margin: a row each, since the least of all has kinks where it changes
+// place. Strips whose sections' pressure peaks are not known have no margin against
+// cavitation.
 func (p *problem) marginRows(rows []row, l boat.Limit, r row) []row {
 	r.limit = l.Name()
+	places := p.strips()
+	if r.figure == ventilation {
+		places = foil.MostPiercings
+	}
 	for i := range p.boat.Foils {
 		f := &p.boat.Foils[i]
 		if !p.way.down[i] || (l.Part != "" && l.Part != f.Kind) {
@@ -225,7 +230,7 @@ func (p *problem) marginRows(rows []row, l boat.Limit, r row) []row {
 			if r.figure == cavitation && f.Pieces[j].Peaks == nil {
 				continue
 			}
-			for k := range p.strips() {
+			for k := range places {
 				r.foil, r.piece, r.strip = i, j, k
 				rows = between(rows, r, l.Lower, math.Inf(1))
 			}

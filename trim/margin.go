@@ -11,7 +11,8 @@ import (
 )
 
 // Margin is how one piece of a foil in the water stands against what its loads
-// know nothing of, each told at the strip where it is least.
+// know nothing of, each told at the strip where it is least, or where it comes
+// out of the water.
 type Margin struct {
 	Part        string             `json:"part"`
 	Piece       string             `json:"piece"`
@@ -45,7 +46,7 @@ type CavitationMargin struct {
 	First  *si.Speed `json:"first_cavitation_mps"` // at which the first strip of the piece would cavitate with its present force; 0: at any; nil: at none up to 60 m/s
 }
 
-// VentilationMargin is the margin to ventilation.
+// VentilationMargin is the margin to ventilation, as foil.Piercing tells it.
 type VentilationMargin struct {
 	StripPlace
 	Incidence si.Angle `json:"incidence_rad"` // above zero lift
@@ -66,8 +67,8 @@ type Hinge struct {
 }
 
 // MarginsOf returns the margins of every piece of the foils that are down, from
-// the strips of a state with their cavitation and ventilation filled in.
-func MarginsOf(b *boat.Boat, s boat.State, strips []foil.Strip) []Margin {
+// the strips of a state with their cavitation filled in, and its piercings.
+func MarginsOf(b *boat.Boat, s boat.State, strips []foil.Strip, piercings []foil.Piercing) []Margin {
 	all := []Margin{}
 	outlines := foil.Outlines(b, s)
 	for _, i := range foil.Down(b, s) {
@@ -77,6 +78,11 @@ func MarginsOf(b *boat.Boat, s boat.State, strips []foil.Strip) []Margin {
 			for k := range strips {
 				if st := &strips[k]; st.Foil == i && st.Piece == j {
 					m.take(st, f.Pieces[j].Section.LargestDownLift)
+				}
+			}
+			for k := range piercings {
+				if at := &piercings[k]; at.Foil == i && at.Piece == j {
+					m.pierce(at)
 				}
 			}
 			for k := range outlines {
@@ -110,8 +116,15 @@ func (m *Margin) take(st *foil.Strip, largestDown float64) {
 		}
 		m.Cavitation.First = first
 	}
-	if v := &st.Ventilation; v.Known && (m.Ventilation == nil || v.Margin < m.Ventilation.Margin) {
-		m.Ventilation = &VentilationMargin{StripPlace: at, Incidence: v.Incidence, Boundary: v.Boundary, Margin: v.Margin}
+}
+
+// pierce counts a piercing in: the least margin stays.
+func (m *Margin) pierce(at *foil.Piercing) {
+	if m.Ventilation == nil || at.Margin < m.Ventilation.Margin {
+		m.Ventilation = &VentilationMargin{
+			StripPlace: StripPlace{Share: at.Share, Depth: at.Depth, Place: at.Place},
+			Incidence:  at.Incidence, Boundary: at.Boundary, Margin: at.Margin,
+		}
 	}
 }
 

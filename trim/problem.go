@@ -34,7 +34,7 @@ type problem struct {
 	failure        error
 	wind           si.Speed  // true, at the point looked at
 	room           float64   // that the sea asks for at the speed and angle looked at, m
-	margins        []float64 // of the strips of one piece
+	margins        []float64 // of the strips, or the piercings, of one piece
 	sketch         *sketch   // tells the curvature; nil where nobody asks
 	loose          tolerances
 }
@@ -59,7 +59,7 @@ func newProblem(b *boat.Boat, r *Request, w way, l *level) (*problem, error) {
 	}
 	p.state0.Settings = make([]float64, len(b.Controls))
 	p.state1.Settings = make([]float64, len(b.Controls))
-	p.margins = make([]float64, p.strips())
+	p.margins = make([]float64, max(p.strips(), foil.MostPiercings))
 	p.rows = constraints(p)
 	p.at.rows, p.beside.rows = make([]float64, len(p.rows)), make([]float64, len(p.rows))
 	for i := range p.rows {
@@ -308,7 +308,7 @@ func (p *problem) value(r *row, s *boat.State, wet []boat.Item, w *balance.Works
 		return foil.HingeMoment(*s, p.request.Water, r.foil, &w.Foil)
 	case ventilation:
 		if r.strip == 0 {
-			p.margins = p.margins[:p.strips()]
+			p.margins = p.margins[:foil.MostPiercings]
 			foil.VentilationMargins(p.boat, *s, r.foil, r.piece, &w.Foil, p.margins)
 		}
 		return p.margins[r.strip]
