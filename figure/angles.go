@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"foilwright/polar"
-	"foilwright/quantity"
 	"foilwright/trim"
 )
 
@@ -29,7 +28,7 @@ type WindCurve struct {
 // AngleAt is one point of a curve.
 type AngleAt struct {
 	Angle float64 `json:"angle"` // deg off the track
-	Speed float64 `json:"speed"` // kn
+	Speed float64 `json:"speed"` // kn, or as the axis says
 }
 
 // BestAt is a best angle with the band in which 1 % of progress is lost at most.
@@ -59,20 +58,21 @@ func (c *Chart) angles(r *polar.Result) error {
 	if !r.Flies() {
 		return &NoAnswer{Boat: r.Boat, Words: "she sails at none of the winds and angles asked"}
 	}
-	a := &AnglesPart{Boat: r.Boat, Axis: "speed (kn)"}
+	a := &AnglesPart{Boat: r.Boat, Axis: "speed" + unitOf(c.usual("m/s"))}
 	c.Angles = a
-	c.Table.Head = []string{"true wind speed (kn)", "true wind angle (deg)", "row", "speed (kn)", "progress to windward (kn)", "mode", "set of sails"}
+	kn := unitOf(c.usual("m/s"))
+	c.Table.Head = []string{"true wind speed" + kn, "true wind angle (deg)", "row", "speed" + kn, "progress to windward" + kn, "mode", "set of sails"}
 	for i := range r.Winds {
-		a.Winds = append(a.Winds, curve(&r.Winds[i]))
+		a.Winds = append(a.Winds, c.curve(&r.Winds[i]))
 		c.tableOf(&r.Winds[i])
 	}
 	c.anglesWords(r)
 	return nil
 }
 
-func curve(w *polar.Wind) WindCurve {
-	deg, kn := usual("rad"), usual("m/s")
-	out := WindCurve{Name: windSpeed(float64(w.Speed)), Runs: [][]AngleAt{}, Best: []BestAt{}, Gaps: [][2]float64{}, Ways: []WayRun{}, Cross: []CrossAt{}}
+func (c *Chart) curve(w *polar.Wind) WindCurve {
+	deg, kn := c.usual("rad"), c.usual("m/s")
+	out := WindCurve{Name: c.windSpeed(float64(w.Speed)), Runs: [][]AngleAt{}, Best: []BestAt{}, Gaps: [][2]float64{}, Ways: []WayRun{}, Cross: []CrossAt{}}
 	for i := range w.Points {
 		p := &w.Points[i]
 		if p.Answer != trim.Found {
@@ -94,7 +94,7 @@ func curve(w *polar.Wind) WindCurve {
 			continue
 		}
 		out.Best = append(out.Best, BestAt{AngleAt{deg.In(float64(b.best.Angle)), kn.In(float64(b.best.Speed))}, b.name,
-			quantity.Format(float64(b.best.Angle), quantity.Angle, "deg", quantity.Decimals(0)) + ", " + quantity.Format(float64(b.best.Speed), quantity.Speed, "kn", quantity.Decimals(1)),
+			deg.To(0).Format(float64(b.best.Angle)) + ", " + kn.To(1).Format(float64(b.best.Speed)),
 			deg.In(float64(b.best.From.Angle)), deg.In(float64(b.best.To.Angle))})
 	}
 	for _, g := range w.Gaps {
@@ -108,7 +108,7 @@ func curve(w *polar.Wind) WindCurve {
 		out.Gaps = append(out.Gaps, [2]float64{deg.In(float64(from)), deg.In(float64(to))})
 	}
 	for _, x := range w.Crossovers {
-		out.Cross = append(out.Cross, CrossAt{deg.In(float64(x.Angle)), quantity.Format(float64(x.Angle), quantity.Angle, "deg", quantity.Decimals(0))})
+		out.Cross = append(out.Cross, CrossAt{deg.In(float64(x.Angle)), deg.To(0).Format(float64(x.Angle))})
 	}
 	return out.between()
 }
@@ -145,7 +145,7 @@ func (w WindCurve) between() WindCurve {
 }
 
 func (c *Chart) tableOf(w *polar.Wind) {
-	deg, kn := usual("rad"), usual("m/s")
+	deg, kn := c.usual("rad"), c.usual("m/s")
 	line := func(row string, p *polar.Point) {
 		if p.Answer != trim.Found {
 			c.Table.Rows = append(c.Table.Rows, []string{kn.Numeral(float64(w.Speed)), deg.Numeral(float64(p.Angle)), row, "", "", "", ""})
@@ -162,10 +162,11 @@ func (c *Chart) tableOf(w *polar.Wind) {
 }
 
 func (c *Chart) anglesWords(r *polar.Result) {
+	kn := c.usual("m/s")
 	var winds, told []string
 	top, at, in := 0.0, 0.0, 0.0
 	for i, w := range r.Winds {
-		winds = append(winds, quantity.Numeral(float64(w.Speed), quantity.Speed, "kn", quantity.Decimals(1)))
+		winds = append(winds, kn.To(1).Numeral(float64(w.Speed)))
 		for _, p := range w.Points {
 			if p.Answer == trim.Found && float64(p.Speed) > top {
 				top, at, in = float64(p.Speed), float64(p.Angle), float64(w.Speed)
@@ -175,17 +176,17 @@ func (c *Chart) anglesWords(r *polar.Result) {
 			told = append(told, fmt.Sprintf("at %s best to %s at %s", c.Angles.Winds[i].Name, b.Name, b.Text))
 		}
 	}
-	degrees := func(v float64) string { return quantity.Format(v, quantity.Angle, "deg", quantity.Decimals(0)) }
+	degrees := c.usual("rad").To(0).Format
 	c.Title = fmt.Sprintf("%s: best angles to windward and leeward", r.Boat)
 	if top > 0 {
-		c.Title = fmt.Sprintf("%s is fastest at %s in %s of wind: %s", r.Boat, degrees(at), windSpeed(in), quantity.Format(top, quantity.Speed, "kn", quantity.Decimals(1)))
+		c.Title = fmt.Sprintf("%s is fastest at %s in %s of wind: %s", r.Boat, degrees(at), c.windSpeed(in), kn.To(1).Format(top))
 	}
 	if c.Kind == Crossovers {
 		c.Title = r.Boat + ": " + changes(c.Angles)
 	}
-	c.Under = "True wind " + joined(winds) + " kn from " + r.WindFrom + ". Bars on the curves: angles in which at most 1 % of progress is lost"
+	c.Under = "True wind " + joined(winds) + space(kn.Unit) + " from " + r.WindFrom + ". Bars on the curves: angles in which at most 1 % of progress is lost"
 	if c.Kind == Crossovers {
-		c.Under = "Best mode and sails over the wind angle. True wind " + joined(winds) + " kn from " + r.WindFrom
+		c.Under = "Best mode and sails over the wind angle. True wind " + joined(winds) + space(kn.Unit) + " from " + r.WindFrom
 	}
 	c.Summary = fmt.Sprintf("Speed of %s over the true wind angle: %s.", r.Boat, strings.Join(told, "; "))
 }

@@ -41,7 +41,7 @@ func (c *Chart) budget(r *compare.Result) error {
 	if err := answered(r.Boats); err != nil {
 		return err
 	}
-	u := quantity.UsualOn(r.Boats[0].Weight, "N·m")
+	u := c.units.On(r.Boats[0].Weight, "N·m")
 	c.Bars = &BarsPart{Axis: "moment about each boat's own line of action, " + u.Unit + ": + as the row says, − against it"}
 	named := names(r.Boats)
 	c.Bars.Boats = named
@@ -76,9 +76,9 @@ func (c *Chart) drag(r *compare.Result) error {
 	if err := answered(r.Boats); err != nil {
 		return err
 	}
-	u := quantity.UsualOn(r.Boats[0].Weight, "N")
+	u := c.units.On(r.Boats[0].Weight, "N")
 	if u.Unit == "kN" {
-		u = quantity.Usual{Dimension: quantity.Force, Unit: "N", Decimals: 0}
+		u = quantity.SI.For("N")
 	}
 	c.Bars = &BarsPart{Axis: "drag, " + u.Unit + ": the water's along the track, the air's along the apparent wind", Boats: names(r.Boats)}
 	for _, medium := range []struct {
@@ -118,7 +118,7 @@ func (c *Chart) row(u quantity.Usual, name, rank string, boats []*trim.Result, o
 
 // barsWords ends a chart of bars: what is under its title, its table, its summary.
 func (c *Chart) barsWords(what string, boats []*trim.Result, u quantity.Usual) {
-	c.Under = what + ". " + capital(wind(boats[0]))
+	c.Under = what + ". " + capital(c.wind(boats[0]))
 	c.Table.Head = []string{"row"}
 	for _, b := range c.Bars.Boats {
 		c.Table.Head = append(c.Table.Head, b+" ("+u.Unit+")")

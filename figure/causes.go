@@ -46,7 +46,7 @@ func (c *Chart) causes(r *why.Result) error {
 	if len(r.Causes) == 0 {
 		return fmt.Errorf("%s and %s: the files do not differ, and there is nothing to split\nhint: name two boats that differ", r.First.Boat, r.Second.Boat)
 	}
-	u := quantity.UsualOn(r.Boats[0].Weight, r.Unit)
+	u := c.units.On(r.Boats[0].Weight, r.Unit)
 	what := r.Figure
 	if r.Figure == "progress" {
 		what = strings.TrimPrefix(progressWord(r.Aim), "of ")
@@ -70,7 +70,7 @@ func (c *Chart) causes(r *why.Result) error {
 	}
 	c.Table.Rows = append(c.Table.Rows, []string{r.Second.Boat, w.Last.Text, ""})
 	c.Title = causesTitle(r, u, what, causes)
-	c.Under = fmt.Sprintf("%s split into causes, each by its mean over all orders (Shapley). %s", capital(what), capital(wind(r.Boats[0])))
+	c.Under = fmt.Sprintf("%s split into causes, each by its mean over all orders (Shapley). %s", capital(what), capital(c.wind(r.Boats[0])))
 	var told []string
 	for _, s := range w.Steps {
 		told = append(told, s.Name+" "+s.Text+space(u.Unit))

@@ -54,6 +54,8 @@ type Chart struct {
 	Bars      *BarsPart      `json:"bars,omitempty"`
 	Margins   *MarginsPart   `json:"margins,omitempty"`
 	Tornado   *TornadoPart   `json:"tornado,omitempty"`
+
+	units quantity.Units
 }
 
 // Table is the figures behind a picture, as text. Heads name the units.
@@ -68,13 +70,16 @@ type Number struct {
 	Text string  `json:"text"`
 }
 
-// Of returns the chart of a kind of a result, in the first wind that it tells of.
-// The error says what the result would have to be.
-func Of(kind Kind, r *study.Result) (*Chart, error) {
+// Of is In with the units of the trade.
+func Of(kind Kind, r *study.Result) (*Chart, error) { return In(quantity.Trade, kind, r) }
+
+// In returns the chart of a kind of a result, in the first wind that it tells of, with
+// its figures in a choice of units. The error says what the result would have to be.
+func In(units quantity.Units, kind Kind, r *study.Result) (*Chart, error) {
 	if !slices.Contains(Kinds(), kind) {
 		return nil, fmt.Errorf("figure: %q is no kind of figure\nhint: %s", kind, listed())
 	}
-	c := &Chart{Kind: kind, Foot: foot(r)}
+	c := &Chart{Kind: kind, Foot: foot(r), units: units}
 	err := c.fill(r)
 	if err != nil {
 		return nil, err
@@ -146,19 +151,17 @@ func foot(r *study.Result) []string {
 }
 
 // wind says which wind, and what is made most of.
-func wind(r *trim.Result) string {
-	where := "true wind " + windSpeed(r.TrueWindSpeed.MetresPerSecond())
+func (c *Chart) wind(r *trim.Result) string {
+	where := "true wind " + c.windSpeed(r.TrueWindSpeed.MetresPerSecond())
 	if r.Aim == trim.AtAngle.String() {
-		return where + " at " + usual("rad").Format(r.TrueWindAngle.Radians()) + ", wind from " + r.WindFrom
+		return where + " at " + c.usual("rad").Format(r.TrueWindAngle.Radians()) + ", wind from " + r.WindFrom
 	}
 	return where + ", " + r.Aim + ", wind from " + r.WindFrom
 }
 
-func windSpeed(v float64) string {
-	return quantity.Format(v, quantity.Speed, "kn", quantity.Decimals(1))
-}
+func (c *Chart) windSpeed(v float64) string { return c.usual("m/s").To(1).Format(v) }
 
-func usual(unit string) quantity.Usual { return quantity.UsualFor(unit) }
+func (c *Chart) usual(unit string) quantity.Usual { return c.units.For(unit) }
 
 // numberIn returns a figure as it is drawn and read.
 func numberIn(u quantity.Usual, v float64) Number { return Number{At: u.In(v), Text: u.Numeral(v)} }

@@ -38,6 +38,7 @@ type FrontPart struct {
 	PerUnit  float64     `json:"newtons_per_unit"`
 
 	finding string // what carries most
+	units   quantity.Units
 }
 
 // FrontLine is a piece of a foil.
@@ -93,14 +94,14 @@ func (c *Chart) frontView(v *study.ViewResult) error {
 	if r.Answer != trim.Found {
 		return noAnswer(r)
 	}
-	force := quantity.UsualOn(r.Weight, "N")
-	f := &FrontPart{Boat: r.Boat, Unit: force.Unit, PerUnit: 1 / force.In(1)}
+	force := c.units.On(r.Weight, "N")
+	f := &FrontPart{Boat: r.Boat, Unit: force.Unit, PerUnit: 1 / force.In(1), units: c.units}
 	c.Front = f
 	f.outlines(&v.Shape)
 	centre := f.pulls(v, force)
 	f.carrier(r, centre)
 	if r.Sea != nil {
-		f.Crest, f.CrestSay = r.Sea.Amplitude, "crests of one wave in twenty are higher than "+usual("m").Format(r.Sea.Amplitude)
+		f.Crest, f.CrestSay = r.Sea.Amplitude, "crests of one wave in twenty are higher than "+c.usual("m").Format(r.Sea.Amplitude)
 	}
 	c.frontWords(r, force)
 	return nil
@@ -149,7 +150,7 @@ func (f *FrontPart) pulls(v *study.ViewResult, force quantity.Usual) Place {
 		}
 	}
 	for _, w := range v.Shape.Weights {
-		f.Weights = append(f.Weights, FrontMark{"weight", seen(w.Place), w.Name, usual("kg").Format(w.Mass)})
+		f.Weights = append(f.Weights, FrontMark{"weight", seen(w.Place), w.Name, f.units.For("kg").Format(w.Mass)})
 	}
 	f.pull("weight", "weight", centre, Place{0, -r.Weight}, force)
 	for _, sail := range v.Shape.Sails {
@@ -232,7 +233,7 @@ func (f *FrontPart) carrier(r *trim.Result, centre Place) {
 
 // carried dimensions the lever of what carries most, and says the finding.
 func (f *FrontPart) carried(by string, share float64, from, to Place, between, windFrom string) {
-	f.Lever = &FrontLever{from, to, usual("m").Format(math.Abs(to[0] - from[0])), between}
+	f.Lever = &FrontLever{from, to, f.units.For("m").Format(math.Abs(to[0] - from[0])), between}
 	f.finding = fmt.Sprintf("%s: the %s carries %s of the weight, %s to %s of it", f.Boat, by,
 		quantity.Format(share, quantity.Share, "%", quantity.Decimals(0)), f.Lever.Text, f.Lever.bearing(windFrom))
 }
@@ -241,7 +242,7 @@ func (f *FrontPart) carried(by string, share float64, from, to Place, between, w
 func (f *FrontPart) marks(k *balance.Centre, centre Place) {
 	mark := func(kind, name string, p *frame.Point[frame.Track]) {
 		if p != nil {
-			f.Centres = append(f.Centres, FrontMark{kind, seen(*p), name, usual("m").Format(math.Abs(seen(*p)[0]-centre[0])) + " off"})
+			f.Centres = append(f.Centres, FrontMark{kind, seen(*p), name, f.units.For("m").Format(math.Abs(seen(*p)[0]-centre[0])) + " off"})
 		}
 	}
 	mark("rule", "rule of thumb", k.Rule)
@@ -259,16 +260,16 @@ func (f *FrontPart) marks(k *balance.Centre, centre Place) {
 
 func (c *Chart) frontWords(r *trim.Result, force quantity.Usual) {
 	f := c.Front
-	c.Under = fmt.Sprintf("Looking forward, to scale. %s. Speed %s, heel %s, ride height %s", capital(wind(r)),
-		usual("m/s").Format(r.Speed.MetresPerSecond()), leaning(r), usual("m").Format(r.RideHeight))
-	c.Title = fmt.Sprintf("%s at her best trim: %s", r.Boat, usual("m/s").Format(r.Progress().MetresPerSecond())+" "+progressWord(r.Aim))
+	c.Under = fmt.Sprintf("Looking forward, to scale. %s. Speed %s, heel %s, ride height %s", capital(c.wind(r)),
+		c.usual("m/s").Format(r.Speed.MetresPerSecond()), c.leaning(r), c.usual("m").Format(r.RideHeight))
+	c.Title = fmt.Sprintf("%s at her best trim: %s", r.Boat, c.usual("m/s").Format(r.Progress().MetresPerSecond())+" "+progressWord(r.Aim))
 	if f.finding != "" {
 		c.Title = f.finding
 	}
 	var told []string
 	c.Table.Head = []string{"what", "name", "to starboard (m)", "above water (m)", "force to starboard (N)", "force up (N)"}
-	m := usual("m")
-	newton := quantity.Usual{Dimension: quantity.Force, Unit: "N", Decimals: 1}
+	m := c.usual("m")
+	newton := quantity.SI.For("N").To(1)
 	for _, p := range f.Forces {
 		told = append(told, p.Name+" "+p.Text)
 		c.Table.Rows = append(c.Table.Rows, []string{"force", p.Name, m.Numeral(p.At[0]), m.Numeral(p.At[1]), newton.Numeral(p.Force[0]), newton.Numeral(p.Force[1])})
@@ -291,9 +292,9 @@ func (l *FrontLever) bearing(windFrom string) string {
 }
 
 // leaning says how far and which way a boat heels.
-func leaning(r *trim.Result) string {
+func (c *Chart) leaning(r *trim.Result) string {
 	heel := side(r.WindFrom).Sign() * r.Heel.Radians() // on port tack positive heel is to leeward
-	u := usual("rad")
+	u := c.usual("rad")
 	switch {
 	case nearZero(u, heel):
 		return u.Format(0)

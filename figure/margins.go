@@ -6,7 +6,6 @@ import (
 	"sort"
 	"strings"
 
-	"foilwright/quantity"
 	"foilwright/trim"
 )
 
@@ -41,7 +40,7 @@ func (c *Chart) limits(r *trim.Result) error {
 	var dear []string
 	best, dearest := "", 0.0
 	for _, l := range rows {
-		u := quantity.UsualOn(r.Weight, l.Unit)
+		u := c.units.On(r.Weight, l.Unit)
 		row := MarginRow{Name: trim.ByWind(l.Name, side(r.WindFrom)), Stand: "inside", Value: u.Format(l.Value), Room: u.Format(math.Max(0, l.Margin))}
 		if nearZero(u, l.Value) {
 			row.Value = u.Format(0)
@@ -59,7 +58,7 @@ func (c *Chart) limits(r *trim.Result) error {
 		if l.Active {
 			step, per := stepOf(l.Unit)
 			row.Stand, row.Room = "on its bound", ""
-			row.Price = quantity.FormatChange(l.Price*step, quantity.Speed, "kn", quantity.Decimals(3)) + " for " + per
+			row.Price = c.usual("m/s").To(3).FormatChange(l.Price*step) + " for " + per
 			if l.Price*step > dearest {
 				best, dearest = row.Name, l.Price*step
 			}
@@ -72,7 +71,7 @@ func (c *Chart) limits(r *trim.Result) error {
 	if best != "" {
 		c.Title = fmt.Sprintf("%s: %d of %d limits hold her back, the dearest is %s", r.Boat, len(dear), len(rows), best)
 	}
-	c.Under = "Limits with their margins, and what a step more room would gain in progress. " + capital(wind(r))
+	c.Under = "Limits with their margins, and what a step more room would gain in progress. " + capital(c.wind(r))
 	c.Summary = c.Title + "."
 	if len(dear) > 0 {
 		c.Summary = fmt.Sprintf("%s stands on %s.", r.Boat, strings.Join(dear, ", "))

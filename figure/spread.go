@@ -43,10 +43,11 @@ func (c *Chart) difference(r *odds.Result) error {
 	if len(r.Pairs) == 0 {
 		return fmt.Errorf("figure: a difference is of two boats, and one was asked about\nhint: name two boat files")
 	}
-	u := usual("m/s")
+	u := c.usual("m/s")
 	what := strings.TrimPrefix(progressWord(r.Aim), "of ")
-	c.Spread = &SpreadPart{Axis: "difference in " + what + " (kn), first boat less second"}
-	c.Table.Head = []string{"first", "second", "p5 (kn)", "p10 (kn)", "p25 (kn)", "median (kn)", "p75 (kn)", "p90 (kn)", "p95 (kn)", "first faster (%)", "second faster (%)"}
+	c.Spread = &SpreadPart{Axis: "difference in " + what + unitOf(u) + ", first boat less second"}
+	kn := unitOf(u)
+	c.Table.Head = []string{"first", "second", "p5" + kn, "p10" + kn, "p25" + kn, "median" + kn, "p75" + kn, "p90" + kn, "p95" + kn, "first faster (%)", "second faster (%)"}
 	place := map[string]int{}
 	for i, b := range r.Boats {
 		place[b.Name] = i
@@ -85,18 +86,18 @@ func (c *Chart) differenceWords(r *odds.Result, u quantity.Usual, what string) {
 	if p.SecondFaster > p.FirstFaster {
 		faster, slower, chance, low, high, middle = p.Second, p.First, p.SecondFaster, -high, -low, -middle
 	}
-	band := fmt.Sprintf("%s to %s, 80 %%", signed(u, low), signed(u, high)+" kn")
+	band := fmt.Sprintf("%s to %s, 80 %%", signed(u, low), signed(u, high)+space(u.Unit))
 	if p.Call == odds.TooClose {
 		c.Title = fmt.Sprintf("Too close to call: %s is faster than %s with a chance of %s (%s)", faster, slower, share(chance), band)
 	} else {
 		c.Title = fmt.Sprintf("%s is faster than %s by %s (%s); chance %s", faster, slower, u.Format(math.Abs(middle)), band, share(chance))
 	}
-	c.Under = fmt.Sprintf("Difference in %s in the same %d samples, so that what boats share cancels. True wind %s", what, r.Samples, windSpeed(float64(r.Wind)))
+	c.Under = fmt.Sprintf("Difference in %s in the same %d samples, so that what boats share cancels. True wind %s", what, r.Samples, c.windSpeed(float64(r.Wind)))
 	if p.Call == odds.TooClose && p.Settle != nil {
 		c.Under += ". Knowing " + p.Settle.Input + " would settle most"
 	}
-	c.Summary = fmt.Sprintf("%s. Half of the samples lie between %s and %s kn, nine in ten between %s and %s kn, %s less %s.", c.Title,
-		signed(u, *p.Difference.P25), signed(u, *p.Difference.P75), signed(u, *p.Difference.P5), signed(u, *p.Difference.P95), p.First, p.Second)
+	c.Summary = fmt.Sprintf("%s. Half of the samples lie between %s and %s, nine in ten between %s and %s, %s less %s.", c.Title,
+		signed(u, *p.Difference.P25), signed(u, *p.Difference.P75)+space(u.Unit), signed(u, *p.Difference.P5), signed(u, *p.Difference.P95)+space(u.Unit), p.First, p.Second)
 }
 
 func share(v float64) string {
@@ -151,7 +152,7 @@ func (c *Chart) inputs(r *odds.Result) error {
 	if len(r.Tornado) == 0 {
 		return fmt.Errorf("figure: there is no input to move\nhint: ask odds for its tornado, of boats with uncertain figures")
 	}
-	u := usual("m/s")
+	u := c.usual("m/s")
 	of := r.Tornado[0].Of
 	says := map[string]string{}
 	for _, in := range r.Inputs {
@@ -164,9 +165,9 @@ func (c *Chart) inputs(r *odds.Result) error {
 		}
 	}
 	sort.SliceStable(bars, func(i, j int) bool { return reach(bars[i]) > reach(bars[j]) })
-	t := &TornadoPart{Axis: "change of " + of + " (kn)"}
+	t := &TornadoPart{Axis: "change of " + of + unitOf(u)}
 	c.Tornado = t
-	c.Table.Head = []string{"input", "spread", "at its 10 % end (kn)", "at its 90 % end (kn)"}
+	c.Table.Head = []string{"input", "spread", "at its 10 % end" + unitOf(u), "at its 90 % end" + unitOf(u)}
 	for i, b := range bars {
 		row := TornadoRow{Name: b.Input, Says: says[b.Input], Low: changeOf(u, b.Low), High: changeOf(u, b.High)}
 		if i < rowsOfTornado {
@@ -175,9 +176,9 @@ func (c *Chart) inputs(r *odds.Result) error {
 		c.Table.Rows = append(c.Table.Rows, []string{b.Input, row.Says, textOf(row.Low), textOf(row.High)})
 	}
 	c.Title = fmt.Sprintf("%s moves %s most, by up to %s", bars[0].Input, of, u.Format(reach(bars[0])))
-	c.Under = fmt.Sprintf("Each input alone at either end of its 80 %% band, the %d strongest of %d. True wind %s, %s", len(t.Rows), len(bars), windSpeed(float64(r.Wind)), r.Aim)
-	c.Summary = fmt.Sprintf("Bars of what each uncertain input does to %s, the strongest first: %s from %s to %s kn.", of, bars[0].Input,
-		c.Table.Rows[0][2], c.Table.Rows[0][3])
+	c.Under = fmt.Sprintf("Each input alone at either end of its 80 %% band, the %d strongest of %d. True wind %s, %s", len(t.Rows), len(bars), c.windSpeed(float64(r.Wind)), r.Aim)
+	c.Summary = fmt.Sprintf("Bars of what each uncertain input does to %s, the strongest first: %s from %s to %s.", of, bars[0].Input,
+		c.Table.Rows[0][2], c.Table.Rows[0][3]+space(u.Unit))
 	return nil
 }
 

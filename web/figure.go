@@ -14,7 +14,7 @@ type Figure struct {
 }
 
 // readFigure reads a figure that a person typed, or writes one.
-func readFigure(text []byte) *Told {
+func readFigure(text []byte, units quantity.Units) *Told {
 	var q struct {
 		Unit  string   `json:"unit"` // SI
 		Text  string   `json:"text"`
@@ -23,10 +23,7 @@ func readFigure(text []byte) *Told {
 	if err := json.Unmarshal(text, &q); err != nil {
 		return &Told{Error: fmt.Sprintf("the figure cannot be read: %v", err)}
 	}
-	usual := quantity.UsualFor(q.Unit)
-	if q.Unit == "s" {
-		usual = quantity.Usual{Dimension: quantity.Time, Unit: "s", Decimals: 1}
-	}
+	usual := units.For(q.Unit)
 	if q.Value != nil {
 		return &Told{Figure: &Figure{*q.Value, usual.Format(*q.Value)}}
 	}

@@ -11,6 +11,7 @@ import (
 	"github.com/coder/websocket"
 
 	"foilwright/figure"
+	"foilwright/quantity"
 	"foilwright/report"
 	"foilwright/study"
 )
@@ -23,6 +24,9 @@ type Asked struct {
 	Boats    []string        `json:"boats"`    // files
 	Question json.RawMessage `json:"question"` // as results carry it
 	Want     []string        `json:"want"`     // kinds of charts; and "result", "text"
+
+	// Units are what answers are shown in: "trade", also where nothing is said, or "si".
+	Units quantity.Units `json:"units"`
 
 	// Drafts are texts of files that differ from what is saved, by file.
 	Drafts map[string]string `json:"drafts"`
@@ -116,7 +120,7 @@ func (d *Desk) answer(ctx context.Context, a *Asked) (t *Told) {
 		}
 	}()
 	if a.Verb == "read" {
-		return readFigure(a.Question)
+		return readFigure(a.Question, a.Units)
 	}
 	q, err := study.Asked(a.Verb, a.Question)
 	if err != nil {
@@ -126,11 +130,11 @@ func (d *Desk) answer(ctx context.Context, a *Asked) (t *Told) {
 	if err != nil {
 		return &Told{Error: err.Error()}
 	}
-	return told(r, a.Want)
+	return told(r, a.Want, a.Units)
 }
 
 // told puts a result into the forms that are wanted.
-func told(r *study.Result, want []string) *Told {
+func told(r *study.Result, want []string, units quantity.Units) *Told {
 	t := &Told{Verdict: r.Verdict}
 	for _, form := range want {
 		switch form {
@@ -139,7 +143,7 @@ func told(r *study.Result, want []string) *Told {
 		case "text":
 			t.Text = report.Text(r)
 		default:
-			chart, err := figure.Of(figure.Kind(form), r)
+			chart, err := figure.In(units, figure.Kind(form), r)
 			if err != nil {
 				t.Missing = append(t.Missing, form+": "+err.Error())
 				continue

@@ -1,6 +1,7 @@
 package web
 
 import (
+	"encoding"
 	"encoding/json"
 	"flag"
 	"fmt"
@@ -66,6 +67,8 @@ func (w *typeWriter) name(t reflect.Type) string {
 		return "unknown"
 	case t == reflect.TypeFor[balance.DragByCause]():
 		return "Record<string, number>" // by the names of causes
+	case t.Kind() == reflect.Int && t.Implements(reflect.TypeFor[encoding.TextMarshaler]()):
+		return "string"
 	case t.Kind() == reflect.Pointer:
 		return w.name(t.Elem()) + " | null"
 	case t.Kind() == reflect.Slice:

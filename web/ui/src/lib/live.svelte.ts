@@ -1,6 +1,7 @@
 // The socket to the desk: questions on lanes, where the latest wins.
 
 import type { Chart } from "@charts/chart";
+import { view } from "./desk.svelte";
 
 export interface Told {
   lane: string;
@@ -72,11 +73,12 @@ function tellAll(event: string, body: unknown): void {
   for (const f of listeners.get(event) ?? []) f(body);
 }
 
-// ask puts a question on a lane. The promise gives null where a newer one took its place.
+// ask puts a question on a lane; what is asked within an effect is asked anew in other
+// units. The promise gives null where a newer one took its place.
 export function ask(lane: string, q: Question): Promise<Told | null> {
   if (!socket) connect();
   const seq = ++last;
-  const message = JSON.stringify({ lane, seq, ...q });
+  const message = JSON.stringify({ lane, seq, units: view.units, ...q });
   return new Promise((done) => {
     waiting.get(lane)?.done(null);
     waiting.set(lane, { seq, message, done });

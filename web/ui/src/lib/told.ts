@@ -7,6 +7,7 @@ export interface Asked {
   boats: string[] | null;
   question: unknown;
   want: string[] | null;
+  units: string;
   drafts: Record<string, string>;
 }
 
