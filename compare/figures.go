@@ -94,6 +94,14 @@ func wetted(r *trim.Result) float64 {
 	return sum
 }
 
+// Alone returns the figures of one boat's answer, or of its best attempt where there
+// is none.
+func Alone(r *trim.Result) []Difference {
+	attempt := *r
+	attempt.Answer = trim.Found
+	return differences(&Result{Boats: []*trim.Result{&attempt}})
+}
+
 // differences builds the table: figures, drag by cause, controls.
 func differences(r *Result) []Difference {
 	all := figures()

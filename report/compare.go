@@ -6,7 +6,9 @@ import (
 	"slices"
 	"strings"
 
+	"foilwright/boat"
 	"foilwright/compare"
+	"foilwright/figure"
 	"foilwright/trim"
 )
 
@@ -83,8 +85,8 @@ func share(v float64) string {
 
 // compare tells one comparison in full.
 func (p *page) compare(c *compare.Result) {
-	p.say(verdict(c))
-	if said := p.largest(c); said != "" {
+	p.say(verdict(c).String())
+	if said := p.largest(c).String(); said != "" {
 		p.say(said)
 	}
 	for i, s := range c.Shifts {
@@ -118,16 +120,15 @@ func aimed(aim string) string {
 }
 
 // verdict says who, and by how much.
-func verdict(c *compare.Result) string {
+func verdict(c *compare.Result) sentence {
 	base := c.Boats[c.BaseIndex]
 	wind := fmt.Sprintf("in %s kn of true wind", windSpeed(base.TrueWindSpeed))
 	if base.Aim == trim.AtAngle.String() {
 		wind += " at " + degrees(base.TrueWindAngle)
 	}
 	if c.Fastest < 0 {
-		return "None of the boats can sail as asked " + wind + "."
+		return sentenced("None of the boats can sail as asked %s.", wind)
 	}
-	best := c.Boats[c.Fastest]
 	// The fastest is held against the base; where it is the base, against the next.
 	other := c.BaseIndex
 	if c.Fastest == c.BaseIndex {
@@ -138,21 +139,25 @@ func verdict(c *compare.Result) string {
 			}
 		}
 	}
+	best, made := c.Boats[c.Fastest], worked(knots(c.Boats[c.Fastest].Progress()), "progress")
 	if other < 0 || c.Boats[other].Answer != trim.Found {
-		return fmt.Sprintf("%s makes %s %s %s; no other boat here can sail as asked.", best.Boat, knots(best.Progress()), aimed(best.Aim), wind)
+		return sentenced("%s makes %s %s %s; no other boat here can sail as asked.", boatOf(c, c.Fastest), made, aimed(best.Aim), wind)
 	}
 	change := c.Progress(c.Fastest) - c.Progress(other)
 	if math.Abs(change) < tooClose*c.Progress(other) {
-		return fmt.Sprintf("%s and %s are equally good %s %s: %s.", best.Boat, c.Boats[other].Boat, aimed(best.Aim), wind, knots(best.Progress()))
+		return sentenced("%s and %s are equally good %s %s: %s.", boatOf(c, c.Fastest), boatOf(c, other), aimed(best.Aim), wind, made)
 	}
-	slower := c.Boats[other]
+	by, against := worked(as("m/s").with(change), "progress"), worked(knots(c.Boats[other].Progress()), "progress")
+	more := worked(perCent(change/c.Progress(other)), "progress")
 	if best.Aim != trim.AtAngle.String() {
-		return fmt.Sprintf("%s makes %s more %s than %s %s: %s against %s, %s more.", best.Boat, as("m/s").with(change), aimed(best.Aim), slower.Boat,
-			wind, knots(best.Progress()), knots(slower.Progress()), perCent(change/c.Progress(other)))
+		return sentenced("%s makes %s more %s than %s %s: %s against %s, %s more.", boatOf(c, c.Fastest), by, aimed(best.Aim), boatOf(c, other),
+			wind, made, against, more)
 	}
-	return fmt.Sprintf("%s is faster than %s by %s %s: %s against %s, %s more.", best.Boat, slower.Boat, as("m/s").with(change),
-		wind, knots(best.Progress()), knots(slower.Progress()), perCent(change/c.Progress(other)))
+	return sentenced("%s is faster than %s by %s %s: %s against %s, %s more.", boatOf(c, c.Fastest), boatOf(c, other), by, wind, made, against, more)
 }
+
+// boatOf names a boat of a comparison.
+func boatOf(c *compare.Result, i int) Phrase { return Phrase{Text: c.Boats[i].Boat, Boat: i + 1} }
 
 // tooClose is the share of progress below which two best trims are not told
 // apart: what the search itself agrees to.
@@ -162,27 +167,42 @@ const tooClose = 5e-4
 const named = 3
 
 // largest names the largest differences in the balance sheet, as differences.
-func (p *page) largest(c *compare.Result) string {
-	var said []string
-	for i, b := range c.Boats {
+func (p *page) largest(c *compare.Result) sentence {
+	var said sentence
+	for i := range c.Boats {
 		if i == c.BaseIndex {
 			continue
 		}
-		var parts []string
+		var parts []sentence
 		for k := range c.Sheet {
 			if len(parts) == named {
 				break
 			}
-			if d := c.Sheet[k].Changes[i]; d != nil && math.Hypot(d.Forward, math.Hypot(d.Leeward, d.Up)) > leastNamed {
-				parts = append(parts, c.Sheet[k].Part+" "+c.Sheet[k].Cause+" ("+p.resolved(d)+")")
+			row := &c.Sheet[k]
+			if d := row.Changes[i]; d != nil && math.Hypot(d.Forward, math.Hypot(d.Leeward, d.Up)) > leastNamed {
+				parts = append(parts, sentenced(row.Part+" "+row.Cause+" (%s)", charted(p.resolved(d), chartOf(row.Cause))))
 			}
 		}
-		if len(parts) > 0 {
-			said = append(said, fmt.Sprintf("%s against %s: the largest differences in the balance sheet are %s.",
-				b.Boat, c.Base, strings.Join(parts, ", ")))
+		if len(parts) == 0 {
+			continue
 		}
+		if len(said) > 0 {
+			said = said.and(" ")
+		}
+		said = append(said, sentenced("%s against %s: the largest differences in the balance sheet are %s.",
+			boatOf(c, i), boatOf(c, c.BaseIndex), joinedPhrases(parts, ", "))...)
 	}
-	return strings.Join(said, " ")
+	return said
+}
+
+// chartOf returns the chart that shows a cause: forces that carry and right stand in
+// the budget, drags in that of drag.
+func chartOf(cause string) figure.Kind {
+	switch cause {
+	case boat.Gravity.String(), boat.Buoyancy.String(), boat.Potential.String(), boat.SailLift.String():
+		return figure.Budget
+	}
+	return figure.Drag
 }
 
 // leastNamed is the least difference of force that a sentence names, N.
@@ -309,11 +329,8 @@ func (p *page) someDifferences(all []compare.Difference, names []string, base in
 	var rows []row
 	group := ""
 	for _, d := range all {
-		s := p.as(d.Unit)
+		s := p.shownOf(&d)
 		head, _, grouped := strings.Cut(d.Figure, ": ")
-		if strings.HasPrefix(d.Figure, "control: ") {
-			s = controlUnit(d.Unit)
-		}
 		if grouped && head != group {
 			rows = append(rows, nil)
 			group = head
@@ -325,6 +342,14 @@ func (p *page) someDifferences(all []compare.Difference, names []string, base in
 		rows = append(rows, cells)
 	}
 	p.table(fmt.Sprintf("Side by side; changes and per cent are of %s's figure", names[base]), columns, rows)
+}
+
+// shownOf tells how a figure of the table is shown.
+func (p *page) shownOf(d *compare.Difference) shown {
+	if strings.HasPrefix(d.Figure, "control: ") {
+		return controlUnit(d.Unit)
+	}
+	return p.as(d.Unit)
 }
 
 func cell(v *float64, show func(float64) string) string {

@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"foilwright/figure"
 	"foilwright/odds"
 	"foilwright/quantity"
 	"foilwright/si"
@@ -14,7 +15,7 @@ import (
 func (p *page) odds(r *odds.Result) {
 	p.say(Call(r))
 	for _, pair := range r.Pairs[min(1, len(r.Pairs)):] {
-		p.say(calledPair(r, pair))
+		p.say(calledPair(r, pair).String())
 	}
 	p.say(drawn(r))
 	p.distributions("How progress and its differences are spread, kn", r.Boats, r.Pairs)
@@ -32,51 +33,59 @@ func (p *page) odds(r *odds.Result) {
 // boat's progress is spread.
 func Call(r *odds.Result) string {
 	if len(r.Pairs) > 0 {
-		return calledPair(r, r.Pairs[0])
+		return calledPair(r, r.Pairs[0]).String()
 	}
+	return spreadOf(r).String()
+}
+
+// spreadOf says how the first boat's progress is spread.
+func spreadOf(r *odds.Result) sentence {
 	b := r.Boats[0]
 	if b.Progress.Mean == nil {
-		return fmt.Sprintf("%s cannot sail in any of %s samples in %s kn of true wind.", b.Name, count(r.Samples), windSpeed(r.Wind))
+		return sentenced("%s cannot sail in any of %s samples in %s kn of true wind.", b.Name, count(r.Samples), windSpeed(r.Wind))
 	}
-	return fmt.Sprintf("%s makes %s %s in %s kn of true wind%s.", b.Name, plain(*b.Progress.Mean), aimed(r.Aim), windSpeed(r.Wind), within80(b.Progress))
+	return sentenced("%s makes %s %s in %s kn of true wind%s.", b.Name, plain(*b.Progress.Mean), aimed(r.Aim), windSpeed(r.Wind), within80(b.Progress))
 }
 
 // calledPair says what a pair comes to.
-func calledPair(r *odds.Result, p odds.Pair) string {
+func calledPair(r *odds.Result, p odds.Pair) sentence {
 	where := fmt.Sprintf("%s in %s kn of true wind", aimed(r.Aim), windSpeed(r.Wind))
 	faster, slower, chance, sign := p.First, p.Second, p.FirstFaster, 1.0
 	if p.SecondFaster > p.FirstFaster {
 		faster, slower, chance, sign = p.Second, p.First, p.SecondFaster, -1
 	}
-	by := difference(p, sign)
+	by, error := difference(p, sign), perCent(p.ChanceError)
 	switch p.Call {
 	case odds.CallNeither:
-		return fmt.Sprintf("Neither %s nor %s sails %s: chance %s.", p.First, p.Second, where, perCent(p.Neither))
+		return sentenced("Neither %s nor %s sails %s: chance %s.", p.First, p.Second, where, perCent(p.Neither))
 	case odds.TooClose:
-		return fmt.Sprintf("Too close to call: the chance that %s is faster than %s %s is %s, with a sampling error of %s, and %s is asked for. %s%s",
-			faster, slower, where, perCent(chance), perCent(p.ChanceError), perCent(r.Confidence), by, settles(p))
+		return sentenced("Too close to call: the chance that %s is faster than %s %s is %s, with a sampling error of %s, and %s is asked for. %s%s",
+			faster, slower, where, charted(perCent(chance), figure.Difference), error, perCent(r.Confidence), by, settles(p))
 	}
-	return fmt.Sprintf("%s is faster than %s %s: chance %s, with a sampling error of %s. %s", faster, slower, where, perCent(chance), perCent(p.ChanceError), by)
+	return sentenced("%s is faster than %s %s: chance %s, with a sampling error of %s. %s", faster, slower, where,
+		charted(perCent(chance), figure.Difference), error, by)
 }
 
 // difference tells a pair's difference from the faster boat's side.
-func difference(p odds.Pair, sign float64) string {
+func difference(p odds.Pair, sign float64) sentence {
 	d := p.Difference
 	if d.Mean == nil {
-		return "There is no sample in which both sail."
+		return sentenced("There is no sample in which both sail.")
 	}
 	low, high := d.P10, d.P90
 	if sign < 0 {
 		low, high = negative(d.P90), negative(d.P10)
 	}
-	words := fmt.Sprintf("On average she makes %s more", plain(sign**d.Mean))
-	if sign**d.Mean < 0 {
-		words = fmt.Sprintf("On average she makes %s less", plain(-sign**d.Mean))
+	way := "more"
+	mean := sign * *d.Mean
+	if mean < 0 {
+		mean, way = -mean, "less"
 	}
+	on := sentenced("On average she makes %s %s", charted(plain(mean), figure.Difference), way)
 	if low == nil || high == nil {
-		return words + " where both sail."
+		return sentenced("%s where both sail.", on)
 	}
-	return fmt.Sprintf("%s, and with 80 %% between %s and %s.", words, as("m/s").change(*low), changeWith(*high))
+	return sentenced("%s, and with 80 %% between %s and %s.", on, charted(as("m/s").change(*low), figure.Difference), charted(changeWith(*high), figure.Difference))
 }
 
 func negative(v *float64) *float64 {
@@ -104,17 +113,17 @@ func within80(d odds.Distribution) string {
 }
 
 // settles names what would settle a pair.
-func settles(p odds.Pair) string {
+func settles(p odds.Pair) sentence {
 	s := p.Settle
 	if s == nil {
-		return ""
+		return nil
 	}
-	narrows := func(left float64) string { return perCent(1 - left/s.Deviation) }
-	words := fmt.Sprintf(" Knowing %s would settle most: the spread of the difference is expected to narrow by %s.", s.Input, narrows(s.Left))
+	narrows := func(left float64) Phrase { return charted(perCent(1-left/s.Deviation), figure.Inputs) }
+	said := sentenced(" Knowing %s would settle most: the spread of the difference is expected to narrow by %s.", s.Input, narrows(s.Left))
 	if s.MeasureLeft != nil {
-		words += fmt.Sprintf(" Of what can be measured on the boats, that is %s, by %s.", s.Measure, narrows(*s.MeasureLeft))
+		said = append(said, sentenced(" Of what can be measured on the boats, that is %s, by %s.", s.Measure, narrows(*s.MeasureLeft))...)
 	}
-	return words
+	return said
 }
 
 // count writes a number of things.

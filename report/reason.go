@@ -33,24 +33,31 @@ func reason(r *trim.Result) string {
 		words = r.Reason.Words
 	}
 	said := wrapped(fmt.Sprintf("%s: %s", r.Boat, words), "") + wrapped("best attempt: "+attempt(r), "  ")
-	hint := "no limit stands in the way; ask in more wind"
+	if r.Reason == nil {
+		return strings.TrimRight(said, "\n")
+	}
+	return said + strings.TrimRight(wrapped("hint: "+wayOut(r), "  "), "\n")
+}
+
+// wayOut says what would let a boat sail that cannot; empty where nothing is known.
+func wayOut(r *trim.Result) string {
 	switch {
 	case r.Reason == nil:
-		return strings.TrimRight(said, "\n")
+		return ""
 	case r.Reason.Limit == trim.TheSea:
-		hint = "in a calm she sails: these waves ask for more room than her limits leave"
+		return "in a calm she sails: these waves ask for more room than her limits leave"
 	case r.Reason.Limit != "" && isControl(r, r.Reason.Limit):
-		hint = fmt.Sprintf("a wider range of %s alone lets her sail", trim.ByWind(r.Reason.Limit, sideOf(r.WindFrom)))
+		return fmt.Sprintf("a wider range of %s alone lets her sail", trim.ByWind(r.Reason.Limit, sideOf(r.WindFrom)))
 	case r.Reason.Limit != "":
-		hint = fmt.Sprintf("relax limits.%s, which alone lets her sail", r.Reason.Limit)
+		return fmt.Sprintf("relax limits.%s, which alone lets her sail", r.Reason.Limit)
 	case len(r.Reason.Relaxations) > 0:
 		tried := make([]string, len(r.Reason.Relaxations))
 		for i, name := range r.Reason.Relaxations {
 			tried[i] = trim.ByWind(name, sideOf(r.WindFrom))
 		}
-		hint = "no limit alone stands in the way; relaxed one at a time in vain: " + strings.Join(tried, ", ")
+		return "no limit alone stands in the way; relaxed one at a time in vain: " + strings.Join(tried, ", ")
 	}
-	return said + strings.TrimRight(wrapped("hint: "+hint, "  "), "\n")
+	return "no limit stands in the way; ask in more wind"
 }
 
 // isControl tells whether a name is that of a control and not of a limit.

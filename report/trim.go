@@ -102,7 +102,7 @@ func (p *page) trim(r *trim.Result) {
 		p.noAnswer(r)
 		return
 	}
-	p.say(headline(r))
+	p.say(headline(r).String())
 	p.state(r)
 	p.sea(r)
 	p.controls(r.Controls, r.WindFrom)
@@ -122,15 +122,13 @@ func (p *page) trim(r *trim.Result) {
 }
 
 // headline is the answer in a sentence.
-func headline(r *trim.Result) string {
-	where := fmt.Sprintf("at %s off a true wind of %s", degrees(r.TrueWindAngle), windSpeed(r.TrueWindSpeed)+" kn")
-	switch r.Aim {
-	case trim.Windward.String():
-		return fmt.Sprintf("%s makes %s to windward: %s %s.", r.Boat, knots(r.VMG), knots(r.Speed), where)
-	case trim.Leeward.String():
-		return fmt.Sprintf("%s makes %s to leeward: %s %s.", r.Boat, knots(-r.VMG), knots(r.Speed), where)
+func headline(r *trim.Result) sentence {
+	where := sentenced("at %s off a true wind of %s", worked(degrees(r.TrueWindAngle), "true wind angle"), windSpeed(r.TrueWindSpeed)+" kn")
+	boat, made, speed := Phrase{Text: r.Boat, Boat: 1}, worked(knots(r.Progress()), "progress"), worked(knots(r.Speed), "speed")
+	if r.Aim == trim.AtAngle.String() {
+		return sentenced("%s sails %s %s.", boat, speed, where)
 	}
-	return fmt.Sprintf("%s sails %s %s.", r.Boat, knots(r.Speed), where)
+	return sentenced("%s makes %s %s: %s %s.", boat, made, aimed(r.Aim), speed, where)
 }
 
 // state tells attitude and wind, two figures to a line.

@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"foilwright/figure"
 	"foilwright/quantity"
 	"foilwright/trim"
 	"foilwright/why"
@@ -18,7 +19,7 @@ func (p *page) whys(results []*why.Result) {
 		return
 	}
 	for _, r := range results {
-		p.say(p.because(r))
+		p.say(p.because(r).String())
 	}
 	p.say(reading(results[0]))
 	for _, r := range results {
@@ -31,7 +32,7 @@ func (p *page) whys(results []*why.Result) {
 
 // why tells one split in full.
 func (p *page) why(r *why.Result) {
-	p.say(p.because(r))
+	p.say(p.because(r).String())
 	if r.Difference == nil {
 		p.reasons(r.Boats[:])
 		return
@@ -65,7 +66,7 @@ const (
 )
 
 // because says by how much, and why: the sentence on top.
-func (p *page) because(r *why.Result) string {
+func (p *page) because(r *why.Result) sentence {
 	first, second := r.First, r.Second
 	if r.Difference == nil {
 		var none []string
@@ -74,10 +75,10 @@ func (p *page) because(r *why.Result) string {
 				none = append(none, s.Boat)
 			}
 		}
-		return fmt.Sprintf("%s cannot sail as asked in %s: there is no difference to split.", strings.Join(none, " and "), inWind(r))
+		return sentenced("%s cannot sail as asked in %s: there is no difference to split.", strings.Join(none, " and "), inWind(r))
 	}
 	if len(r.Causes) == 0 {
-		return fmt.Sprintf("The files of %s and %s do not differ in any figure.", second.Boat, first.Boat)
+		return sentenced("The files of %s and %s do not differ in any figure.", second.Boat, first.Boat)
 	}
 	unit, difference := p.as(r.Unit), *r.Difference
 	small := unit.numeral(difference) == unit.numeral(0)
@@ -85,10 +86,10 @@ func (p *page) because(r *why.Result) string {
 		small = small || math.Abs(difference) < tooClose*math.Abs(*first.Value)
 	}
 	if small {
-		return fmt.Sprintf("%s and %s are equal in %s, %s: %s against %s.%s", second.Boat, first.Boat, r.Figure, inWind(r),
+		return sentenced("%s and %s are equal in %s, %s: %s against %s.%s", second.Boat, first.Boat, r.Figure, inWind(r),
 			unit.with(*second.Value), unit.with(*first.Value), p.cancelling(r))
 	}
-	return p.lead(r) + ": " + p.reasoned(r) + "."
+	return sentenced("%s: %s.", p.lead(r), p.reasoned(r))
 }
 
 // lead says who and by how much.
@@ -113,13 +114,13 @@ func (p *page) lead(r *why.Result) string {
 
 // reasoned names the causes that make most of a difference, then what works the
 // other way.
-func (p *page) reasoned(r *why.Result) string {
+func (p *page) reasoned(r *why.Result) sentence {
 	sign := math.Copysign(1, *r.Difference)
 	with := 0.0
 	for i := range r.Causes {
 		with += math.Max(0, sign*r.Causes[i].Part)
 	}
-	var causes, others []string
+	var causes, others []sentence
 	sum, first := 0.0, "from"
 	for _, i := range r.Sorted() {
 		c := &r.Causes[i]
@@ -136,13 +137,12 @@ func (p *page) reasoned(r *why.Result) string {
 		}
 	}
 	if len(causes) == 0 {
-		return fmt.Sprintf("from %d causes, none of which shows by itself", len(r.Causes))
+		return sentenced(fmt.Sprintf("from %d causes, none of which shows by itself", len(r.Causes)))
 	}
-	said := first + " " + listed(causes)
 	if len(others) > 0 {
-		said += "; the other way " + listed(others)
+		return sentenced(first+" %s; the other way %s", listedPhrases(causes), listedPhrases(others))
 	}
-	return said
+	return sentenced(first+" %s", listedPhrases(causes))
 }
 
 // shows tells whether a figure is not nothing as it is written.
@@ -152,12 +152,12 @@ func (p *page) shows(unit string, v float64) bool {
 }
 
 // parted is a cause with its part.
-func (p *page) parted(r *why.Result, c *why.Part) string {
-	said := c.Name + " (" + p.as(r.Unit).change(c.Part)
+func (p *page) parted(r *why.Result, c *why.Part) sentence {
+	said := p.as(r.Unit).change(c.Part)
 	if c.Error > 0 {
 		said += " ± " + p.as(r.Unit).numeral(c.Error)
 	}
-	return strings.TrimSpace(said+" "+p.as(r.Unit).unit) + ")"
+	return sentenced("%s (%s)", c.Name, charted(strings.TrimSpace(said+" "+p.as(r.Unit).unit), figure.Causes))
 }
 
 // listed joins words: one, two and three.
@@ -169,8 +169,8 @@ func listed(all []string) string {
 }
 
 // cancelling names the largest parts of a difference that comes to nothing.
-func (p *page) cancelling(r *why.Result) string {
-	var parts []string
+func (p *page) cancelling(r *why.Result) sentence {
+	var parts []sentence
 	for _, i := range r.Sorted() {
 		if c := &r.Causes[i]; len(parts) < named && p.shows(r.Unit, c.Part) {
 			parts = append(parts, p.parted(r, c))
@@ -178,11 +178,11 @@ func (p *page) cancelling(r *why.Result) string {
 	}
 	switch len(parts) {
 	case 0:
-		return " No cause makes a difference."
+		return sentenced(" No cause makes a difference.")
 	case 1:
-		return " What shows at all is " + parts[0] + "."
+		return sentenced(" What shows at all is %s.", parts[0])
 	}
-	return " Causes cancel: " + listed(parts) + "."
+	return sentenced(" Causes cancel: %s.", listedPhrases(parts))
 }
 
 // reading says how the parts are to be read.

@@ -51,7 +51,7 @@ func TestBecause(t *testing.T) {
 		"The files of Tansy and Sorrel do not differ in any figure.":                                                                                                    splitUp("progress", windward, 8),
 	} {
 		var p page
-		if got := p.because(r); got != want {
+		if got := p.because(r).String(); got != want {
 			t.Errorf("%q\nwant %q", got, want)
 		}
 	}
@@ -76,10 +76,10 @@ func TestBecauseIsTrue(t *testing.T) {
 		}
 		r := splitUp("progress", trim.Windward.String(), 10, parts...)
 		var p page
-		m := leading.FindStringSubmatch(p.because(r))
+		m := leading.FindStringSubmatch(p.because(r).String())
 		if m == nil {
 			if math.Abs(*r.Difference) > 0.01 {
-				t.Fatalf("%q cannot be read", p.because(r))
+				t.Fatalf("%q cannot be read", p.because(r).String())
 			}
 			continue
 		}

@@ -179,16 +179,27 @@ func (c *FileCheck) describe(s *boatfile.Sheet, b *boat.Boat) {
 	}
 	c.float(b)
 	c.Pulled = append(c.Pulled, s.Pulled()...)
+	c.Assumptions, c.Unknowns = assumptionsOf(s), unknownsOf(s)
+}
+
+func assumptionsOf(s *boatfile.Sheet) []Assumption {
+	all := []Assumption{}
 	for _, a := range s.Assumptions() {
-		c.Assumptions = append(c.Assumptions, Assumption{Path: a.Path, Value: a.Value, Basis: a.Basis})
+		all = append(all, Assumption{Path: a.Path, Value: a.Value, Basis: a.Basis})
 	}
+	return all
+}
+
+func unknownsOf(s *boatfile.Sheet) []Unknown {
+	all := []Unknown{}
 	for _, u := range s.Unknowns() {
 		row := Unknown{File: u.File, Name: u.Name, Value: u.Quantity.String(), Basis: u.Basis}
 		if u.Where != (boatfile.Place{}) {
 			row.Where = u.Where.String()
 		}
-		c.Unknowns = append(c.Unknowns, row)
+		all = append(all, row)
 	}
+	return all
 }
 
 // float tells how a boat lies afloat.

@@ -60,6 +60,9 @@ type Source struct {
 	Name        string `json:"name"`
 	Fingerprint string `json:"fingerprint"`
 	Figures     string `json:"figures"` // invented, or as stated by the file
+
+	Unknowns    []Unknown    `json:"-"` // uncertain figures of the file and of the model
+	Assumptions []Assumption `json:"-"` // what the file does not say and the reader filled in
 }
 
 // Caution is shown with every prediction.
@@ -100,6 +103,7 @@ func Run(ctx context.Context, r Request) (*Result, error) {
 			if s.Invented() {
 				source.Figures = "invented"
 			}
+			source.Unknowns, source.Assumptions = unknownsOf(s), assumptionsOf(s)
 		}
 		res.Boats = append(res.Boats, source)
 		prints[i] = source.Fingerprint

@@ -23,7 +23,7 @@ type Asked struct {
 	Verb     string          `json:"verb"`
 	Boats    []string        `json:"boats"`    // files
 	Question json.RawMessage `json:"question"` // as results carry it
-	Want     []string        `json:"want"`     // kinds of charts; and "result", "text"
+	Want     []string        `json:"want"`     // kinds of charts; and "result", "answer", "text"
 
 	// Units are what answers are shown in: "trade", also where nothing is said, or "si".
 	Units quantity.Units `json:"units"`
@@ -40,7 +40,8 @@ type Told struct {
 	Charts  []*figure.Chart `json:"charts,omitempty"`
 	Missing []string        `json:"missing,omitempty"` // why a chart that was wanted is not there
 	Result  *study.Result   `json:"result,omitempty"`
-	Text    string          `json:"text,omitempty"` // as the command line prints it
+	Answer  *report.Answer  `json:"answer,omitempty"` // for the panel
+	Text    string          `json:"text,omitempty"`   // as the command line prints it
 	Figure  *Figure         `json:"figure,omitempty"`
 	Error   string          `json:"error,omitempty"`
 	Took    float64         `json:"took_s"`
@@ -140,6 +141,8 @@ func told(r *study.Result, want []string, units quantity.Units) *Told {
 		switch form {
 		case "result":
 			t.Result = r
+		case "answer":
+			t.Answer = report.AnswerOf(r)
 		case "text":
 			t.Text = report.Text(r)
 		default:

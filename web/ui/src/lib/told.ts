@@ -582,6 +582,69 @@ export interface PolarWind {
   gaps: PolarGap[] | null;
 }
 
+export interface ReportAnswer {
+  sentence: ReportClause[] | null;
+  boats: string[] | null;
+  base_index: number;
+  groups: ReportGroup[] | null;
+  refusals: ReportNo[] | null;
+}
+
+export interface ReportClause {
+  part: string;
+  phrases: ReportPhrase[] | null;
+}
+
+export interface ReportGroup {
+  name: string;
+  rows: ReportSideBySide[] | null;
+}
+
+export interface ReportInput {
+  name: string;
+  values: string[] | null;
+}
+
+export interface ReportNo {
+  boat: number;
+  words: string;
+  attempt: string;
+  open: string[] | null;
+  hint: string;
+}
+
+export interface ReportPhrase {
+  text: string;
+  boat?: number;
+  chart?: string;
+  figure?: string;
+}
+
+export interface ReportRest {
+  name: string;
+  basis: string;
+  values: string[] | null;
+  source: string;
+}
+
+export interface ReportSideBySide {
+  figure: string;
+  name: string;
+  unit: string;
+  values: string[] | null;
+  changes: string[] | null;
+  shares: string[] | null;
+  working: ReportWorking | null;
+}
+
+export interface ReportWorking {
+  formula: string;
+  says: string;
+  sources: string[] | null;
+  inputs: ReportInput[] | null;
+  rests: ReportRest[] | null;
+}
+
 export interface RuleResult {
   rule: string;
   file: string;
@@ -1012,6 +1075,7 @@ export interface Told {
   charts?: (FigureChart | null)[] | null;
   missing?: string[] | null;
   result?: StudyResult | null;
+  answer?: ReportAnswer | null;
   text?: string;
   figure?: Figure | null;
   error?: string;
