@@ -2,65 +2,48 @@ package solve
 
 import "math"
 
-// softness is the curvature given to each slack of an elastic programme, as a
-// share of its penalty. It keeps the programme strictly convex; the penalty
-// of a violation of one is then 5 parts in 10 000 above linear.
-const softness = 1e-3
-
-// elastic sets up the l1 relaxation of the programme from: every row may be
-// missed at a price of penalty for each unit of its reach, by slacks that are
-// variables behind the others, two for an equality and one for an inequality.
-// It starts from the triangle l of the curvature (n × n), all slacks zero, which is dual
-// feasible, so the programme is never inconsistent.
+// elastic sets up the l1 relaxation of the programme from: every row may be missed
+// at a price of penalty for each unit of its reach. In the dual method that is a cap
+// on the row's price, penalty over reach, and no more variables than there were: a
+// row whose price comes to its cap is let go there and missed, and taken back where
+// the step comes to meet it after all. So the programme is never inconsistent.
+//
+// It starts from the triangle l of the curvature, n × n.
 func (p *quadratic) elastic(from *quadratic, l, reach []float64, penalty float64) {
-	n, slacks := from.n, from.equal+from.rows
-	whole := n + slacks
-	p.reserve(whole, from.equal, from.rows)
-	p.clear()
+	p.reserve(from.n, from.equal, from.rows)
 	p.slack, p.dependent = from.slack, from.dependent
 	copy(p.g, from.g)
+	copy(p.row, from.row)
+	copy(p.offset, from.offset)
 	copy(p.low, from.low)
 	copy(p.high, from.high)
-	for i := n; i < whole; i++ {
-		p.g[i], p.low[i], p.high[i] = penalty, 0, math.Inf(1)
+	p.begin(l)
+	p.caps, p.pinned = resized(p.caps, p.rows), resized(p.pinned, p.rows)
+	for j := range p.caps {
+		p.caps[j] = penalty / reach[j]
 	}
-	copy(p.offset, from.offset)
-	for i := range p.row {
-		p.row[i] = 0
+}
+
+// priceRange returns the range of a constraint's price, as it is turned.
+func (p *quadratic) priceRange(j int, turn float64) (least, most float64) {
+	most = math.Inf(1)
+	if j < len(p.caps) {
+		most = p.caps[j]
 	}
-	for j := range from.rows {
-		row := p.row[j*whole : (j+1)*whole]
-		copy(row, from.row[j*n:(j+1)*n])
-		if j < from.equal {
-			row[n+2*j], row[n+2*j+1] = reach[j], -reach[j]
-		} else {
-			row[n+from.equal+j] = reach[j]
-		}
+	switch {
+	case j < p.equal:
+		return -most, most
+	case turn < 0:
+		return -most, 0
 	}
-	// The free factor goes through q and d as scratch, into the last n rows.
-	inverse := from.jt
-	invertLower(inverse, l, n)
-	for i := range p.jt {
-		p.jt[i] = 0
-	}
-	for i := range p.r {
-		p.r[i] = 0
-	}
-	root := math.Sqrt(softness * penalty)
-	for t := range slacks {
-		p.jt[t*whole+n+t] = 1 / root
-		p.r[t*whole+t] = 1 / root
-		j := p.rows + n + t
-		p.active = append(p.active, j)
-		p.sign[t], p.u[t] = 1, penalty
-		p.state[j] = held
-	}
-	for k := range n {
-		copy(p.jt[(slacks+k)*whole:], inverse[k*n:(k+1)*n])
-	}
-	unconstrained(p.q[:n], inverse, p.g, p.d, n)
-	for i := n; i < whole; i++ {
-		p.q[i] = 0
+	return 0, most
+}
+
+// pin lets a constraint go with its price at an end of its range: nothing, or its cap.
+func (p *quadratic) pin(j int, price float64) {
+	p.state[j] = idle
+	if price != 0 {
+		p.state[j], p.pinned[j] = capped, price
 	}
 }
 

@@ -10,7 +10,8 @@ import "math"
 //	            low <= q <= high.
 //
 // At the optimum Bq + g is the sum of price times row, the bounds included.
-// Constraints are numbered rows first, then lower bounds, then upper bounds.
+// Constraints are numbered rows first, then lower bounds, then upper bounds. Rows
+// whose prices are capped may be missed, see elastic.
 type quadratic struct {
 	n, equal, rows int
 	g              []float64
@@ -32,7 +33,9 @@ type quadratic struct {
 	active    []int
 	sign      []float64 // -1 for an equality whose row was turned round
 	u         []float64 // prices of the active constraints, as turned
-	state     []int8    // of each constraint: idle, held or ignored
+	state     []int8    // of each constraint: idle, held, ignored or capped
+	caps      []float64 // largest prices of the rows; empty where they have none
+	pinned    []float64 // prices of the rows that are capped
 	d, z, rd  []float64
 	normal    []float64
 	changes   int
@@ -43,6 +46,7 @@ const (
 	idle int8 = iota
 	held
 	ignored
+	capped // missed, its price at its largest
 )
 
 // quadraticEnd says how a quadratic programme ended.
@@ -86,7 +90,7 @@ func resized(s []float64, n int) []float64 {
 
 // clear forgets the active set, leaving the factors to the caller.
 func (p *quadratic) clear() {
-	p.active = p.active[:0]
+	p.active, p.caps = p.active[:0], p.caps[:0]
 	for k := range p.state {
 		p.state[k] = idle
 	}
@@ -154,6 +158,9 @@ func (p *quadratic) run() quadraticEnd {
 func (p *quadratic) settle() {
 	for j := range p.price {
 		p.price[j] = 0
+		if p.state[j] == capped {
+			p.price[j] = p.pinned[j]
+		}
 	}
 	for k, j := range p.active {
 		if j < p.rows {
@@ -188,11 +195,18 @@ func (p *quadratic) excess(j int) (value, size float64) {
 // worst finds the inequality that is missed most, or -1.
 func (p *quadratic) worst() int {
 	n, found, most := p.n, -1, 0.0
-	for j := p.equal; j < p.rows; j++ {
-		if p.state[j] != idle {
+	first := p.equal
+	if len(p.caps) > 0 {
+		first = 0
+	}
+	for j := first; j < p.rows; j++ {
+		if p.state[j] != idle && p.state[j] != capped {
 			continue
 		}
 		value, size := p.excess(j)
+		if p.state[j] == capped && p.pinned[j] > 0 {
+			value = -value // met by more than it is to be, at a price
+		}
 		if value >= -1e-13*size {
 			continue
 		}
@@ -217,29 +231,32 @@ func (p *quadratic) worst() int {
 func (p *quadratic) meet(j int) quadraticEnd {
 	p.changes++
 	miss, _ := p.excess(j)
-	turn := 1.0
-	if j < p.equal && miss > 0 {
+	turn, price := 1.0, 0.0
+	if miss > 0 {
 		turn = -1
 	}
+	if p.state[j] == capped {
+		price = turn * p.pinned[j]
+	}
 	p.setNormal(j, turn)
-	price := 0.0
+	_, most := p.priceRange(j, turn)
 	for ; p.changes <= p.changeCap; p.changes++ {
 		miss, size := p.excess(j)
 		clear, whole := p.directions()
 		held := len(p.active)
-		drop, dual := p.firstToDrop()
+		drop, dual, end := p.firstToDrop()
 		primal := math.Inf(1)
 		if clear > p.dependent*p.dependent*whole {
 			primal = math.Max(0, -turn*miss) / clear
 		}
-		if math.IsInf(primal, 1) && math.IsInf(dual, 1) {
+		if math.IsInf(primal, 1) && math.IsInf(dual, 1) && math.IsInf(most, 1) {
 			if math.Abs(miss) <= p.slack+1e-12*size {
 				p.state[j] = ignored
 				return quadraticSolved
 			}
 			return quadraticInconsistent
 		}
-		t := math.Min(primal, dual)
+		t := math.Min(math.Min(primal, dual), most-price)
 		for k := range held {
 			p.u[k] -= t * p.rd[k]
 		}
@@ -247,11 +264,16 @@ func (p *quadratic) meet(j int) quadraticEnd {
 		if !math.IsInf(primal, 1) {
 			axpy(p.q, t, p.z)
 		}
-		if primal <= dual {
+		switch {
+		case primal <= t:
 			p.hold(j, turn, price)
 			return quadraticSolved
+		case dual <= t:
+			p.drop(drop, end)
+		default:
+			p.pin(j, turn*most)
+			return quadraticSolved
 		}
-		p.drop(drop)
 	}
 	return quadraticCapped
 }
@@ -298,20 +320,25 @@ func (p *quadratic) directions() (clear, whole float64) {
 	return clear, whole
 }
 
-// firstToDrop finds the active inequality whose price is the first to reach
-// zero along the dual direction, and the step at which it does.
-func (p *quadratic) firstToDrop() (drop int, step float64) {
+// firstToDrop finds the active constraint whose price is the first to reach an end
+// of its range along the dual direction, that end as it is turned, and the step at
+// which it does.
+func (p *quadratic) firstToDrop() (drop int, step, end float64) {
 	drop, step = -1, math.Inf(1)
 	grain := 1e-12 * largest(p.rd[:len(p.active)])
 	for k, j := range p.active {
-		if j < p.equal || p.rd[k] <= grain {
-			continue
-		}
-		if t := math.Max(0, p.u[k]) / p.rd[k]; t < step {
-			drop, step = k, t
+		least, most := p.priceRange(j, p.sign[k])
+		if p.rd[k] > grain {
+			if t := math.Max(0, p.u[k]-least) / p.rd[k]; t < step {
+				drop, step, end = k, t, least
+			}
+		} else if p.rd[k] < -grain {
+			if t := math.Max(0, most-p.u[k]) / -p.rd[k]; t < step {
+				drop, step, end = k, t, most
+			}
 		}
 	}
-	return drop, step
+	return drop, step, end
 }
 
 // hold adds constraint j to the active set; d is J'·normal.
@@ -331,10 +358,11 @@ func (p *quadratic) hold(j int, turn, price float64) {
 	p.state[j] = held
 }
 
-// drop takes the active constraint at position k out again.
-func (p *quadratic) drop(k int) {
+// drop takes the active constraint at position k out again, its price at an end of
+// its range, as it is turned.
+func (p *quadratic) drop(k int, end float64) {
 	n, last := p.n, len(p.active)-1
-	p.state[p.active[k]] = idle
+	p.pin(p.active[k], p.sign[k]*end)
 	for m := k; m < last; m++ {
 		p.active[m], p.sign[m], p.u[m] = p.active[m+1], p.sign[m+1], p.u[m+1]
 		copy(p.r[m*n:m*n+m+2], p.r[(m+1)*n:(m+1)*n+m+2])

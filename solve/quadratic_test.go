@@ -75,6 +75,20 @@ func TestQuadraticOptimality(t *testing.T) {
 
 // optimality is the largest miss of the Karush–Kuhn–Tucker conditions.
 func optimality(p *quadratic, curvature []float64) float64 {
+	worst := stationaryWithin(p, curvature)
+	for j := range p.rows {
+		c, _ := p.excess(j)
+		worst = math.Max(worst, violation(c, j < p.equal))
+		if j >= p.equal {
+			worst = math.Max(worst, math.Max(-p.price[j], math.Abs(p.price[j]*c)))
+		}
+	}
+	return worst
+}
+
+// stationaryWithin is the largest slope that no row and no bound holds, or miss of a
+// bound.
+func stationaryWithin(p *quadratic, curvature []float64) float64 {
 	n, worst := p.n, 0.0
 	for i := range n {
 		left := p.g[i] + dot(curvature[i*n:(i+1)*n], p.q)
@@ -86,13 +100,6 @@ func optimality(p *quadratic, curvature []float64) float64 {
 		}
 		worst = math.Max(worst, math.Abs(left))
 		worst = math.Max(worst, math.Max(p.low[i]-p.q[i], p.q[i]-p.high[i]))
-	}
-	for j := range p.rows {
-		c, _ := p.excess(j)
-		worst = math.Max(worst, violation(c, j < p.equal))
-		if j >= p.equal {
-			worst = math.Max(worst, math.Max(-p.price[j], math.Abs(p.price[j]*c)))
-		}
 	}
 	return worst
 }
@@ -137,5 +144,50 @@ func TestElasticContradiction(t *testing.T) {
 	soft.elastic(&p, []float64{1e-3}, []float64{1, 1, 1}, 1)
 	if end := soft.run(); end != quadraticSolved || math.Abs(soft.q[0]-2) > 1e-3 {
 		t.Errorf("end %d at %g, median 2", end, soft.q[0])
+	}
+}
+
+// The relaxed programme of contradicting rows is solved where the conditions of its
+// dual hold: prices within their caps, at a cap where a row is missed, and between
+// where it is met.
+func TestElasticOptimality(t *testing.T) {
+	r := rand.New(rand.NewPCG(5, 6))
+	var p, soft quadratic
+	missed := 0
+	for trial := range 5000 {
+		curvature, factor := randomQuadratic(r, &p)
+		for j := range p.offset {
+			p.offset[j] += r.NormFloat64() * float64(r.IntN(2))
+		}
+		reach := make([]float64, p.rows)
+		for j := range reach {
+			reach[j] = 1 + r.ExpFloat64()
+		}
+		penalty := math.Exp(3 * r.NormFloat64())
+		soft.elastic(&p, factor, reach, penalty)
+		if soft.run() != quadraticSolved {
+			t.Fatalf("trial %d: relaxed programme not solved", trial)
+		}
+		worst := stationaryWithin(&soft, curvature)
+		for j := range soft.rows {
+			value, _ := soft.excess(j)
+			most, least := penalty/reach[j], 0.0
+			if j < soft.equal {
+				least = -most
+			}
+			price := soft.price[j]
+			worst = math.Max(worst, math.Max(price-most, least-price))
+			worst = math.Max(worst, math.Min(math.Max(0, -value), most-price))
+			worst = math.Max(worst, math.Min(math.Max(0, value), price-least))
+			if value < -1e-6 {
+				missed++
+			}
+		}
+		if worst > 1e-6*(1+penalty) {
+			t.Errorf("trial %d: conditions missed by %g at a penalty of %g", trial, worst, penalty)
+		}
+	}
+	if missed < 1000 {
+		t.Errorf("%d rows were missed in all: the test says little", missed)
 	}
 }
