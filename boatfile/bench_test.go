@@ -48,3 +48,16 @@ func BenchmarkBoat(b *testing.B) {
 		}
 	}
 }
+
+// BenchmarkSet changes a figure in Sorrel's text.
+func BenchmarkSet(b *testing.B) {
+	text, err := open(folder + "sorrel.yaml")
+	if err != nil {
+		b.Fatal(err)
+	}
+	for b.Loop() {
+		if _, err := Set(folder+"sorrel.yaml", text, open, "weights.rig.mass", "250 kg"); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

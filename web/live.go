@@ -120,8 +120,11 @@ func (d *Desk) answer(ctx context.Context, a *Asked) (t *Told) {
 			t = &Told{Error: fmt.Sprintf("internal error: %v\nhint: this is the program's own fault; please report it with the boat files", p)}
 		}
 	}()
-	if a.Verb == "read" {
+	switch a.Verb {
+	case "read":
 		return readFigure(a.Question, a.Units)
+	case "set":
+		return d.set(a)
 	}
 	q, err := study.Asked(a.Verb, a.Question)
 	if err != nil {

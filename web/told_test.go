@@ -27,7 +27,7 @@ var writeTypes = flag.Bool("write-types", false, "write ui/src/lib/told.ts anew"
 // told are the types that the page reads and writes, beside those that they hold.
 func toldTypes() []reflect.Type {
 	return []reflect.Type{
-		reflect.TypeFor[Asked](), reflect.TypeFor[Told](), reflect.TypeFor[Listed](), reflect.TypeFor[study.Result](),
+		reflect.TypeFor[Asked](), reflect.TypeFor[Told](), reflect.TypeFor[Listed](), reflect.TypeFor[Setting](), reflect.TypeFor[study.Result](),
 		reflect.TypeFor[study.CheckResult](), reflect.TypeFor[study.LeversResult](), reflect.TypeFor[study.ViewResult](),
 		reflect.TypeFor[trim.Result](), reflect.TypeFor[compare.Result](), reflect.TypeFor[polar.Result](), reflect.TypeFor[why.Result](),
 		reflect.TypeFor[odds.Result](), reflect.TypeFor[study.Trim](), reflect.TypeFor[study.View](), reflect.TypeFor[study.Compare](),
