@@ -708,6 +708,12 @@ export interface SailStripReport {
   largest_lift_margin: number;
 }
 
+export interface Setting {
+  file: string;
+  path: string;
+  value: string;
+}
+
 export interface StudyAcross {
   y: number;
   z: number;
