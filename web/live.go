@@ -43,6 +43,7 @@ type Told struct {
 	Answer  *report.Answer  `json:"answer,omitempty"` // for the panel
 	Text    string          `json:"text,omitempty"`   // as the command line prints it
 	Figure  *Figure         `json:"figure,omitempty"`
+	Ways    []study.Ways    `json:"ways,omitempty"`
 	Error   string          `json:"error,omitempty"`
 	Took    float64         `json:"took_s"`
 }
@@ -125,6 +126,9 @@ func (d *Desk) answer(ctx context.Context, a *Asked) (t *Told) {
 		return readFigure(a.Question, a.Units)
 	case "set":
 		return d.set(a)
+	}
+	if a.Verb == "ways" {
+		return d.ways(a)
 	}
 	q, err := study.Asked(a.Verb, a.Question)
 	if err != nil {

@@ -28,6 +28,27 @@ export function remove(v: View, file: string): void {
   if (v.chosen === file) v.chosen = v.boats[0]?.file ?? "";
 }
 
+// choose makes a boat the one that is dragged and edited.
+export function choose(v: View, file: string): void {
+  v.chosen = file;
+}
+
+// move puts a boat into another place; the first is what others are compared with.
+export function move(v: View, file: string, to: number): void {
+  const from = v.boats.findIndex((b) => b.file === file);
+  const [taken] = v.boats.splice(from, 1);
+  if (taken) v.boats.splice(to, 0, taken);
+}
+
+// set holds a control of a boat: of the state that she is held in, or of her trims.
+export function set(v: View, file: string, name: string, value: string): void {
+  const held = v.way === "held" ? v.held[file] : undefined;
+  const all = held ? held.settings : (v.holds[file] ??= []);
+  const one = all.find((s) => s.name === name);
+  if (one) one.value = value;
+  else all.push({ name, value });
+}
+
 // list asks for the boat files of the folder.
 export async function list(): Promise<Listed[]> {
   const got = await fetch("files");

@@ -35,6 +35,8 @@ export interface View {
   from: "port" | "starboard";
   wave_height: number; // m
   wave_period: number; // s
+  mode: string; // that all boats sail in; empty for the best of all
+  set: string; // of sails; empty for the best of all
   way: "held" | "balanced";
   held: Record<string, Stance>; // by file
   holds: Record<string, Setting[]>; // what balanced trims keep, by file
@@ -49,7 +51,7 @@ export interface View {
 
 export const blank: View = {
   page: "sail", boats: [], chosen: "", tws: 17 * (1852 / 3600), twa: (110 * Math.PI) / 180, aim: "windward", from: "port",
-  wave_height: 0, wave_period: 0, way: "balanced", held: {}, holds: {}, look: "front", chart: "budget", cursor: null, level: 80,
+  wave_height: 0, wave_period: 0, mode: "", set: "", way: "balanced", held: {}, holds: {}, look: "front", chart: "budget", cursor: null, level: 80,
   theme: "auto", units: "trade", step: null,
 };
 
@@ -179,6 +181,8 @@ export function sailing(v: View): Record<string, unknown> {
   const q: Record<string, unknown> = { true_wind_speeds_mps: [v.tws], wind_from: v.from };
   if (v.aim === "angle") q.true_wind_angles_rad = [v.twa];
   else q.aim = v.aim === "windward" ? "best progress to windward" : "best progress to leeward";
+  if (v.mode !== "") q.mode = v.mode;
+  if (v.set !== "") q.set = v.set;
   if (v.wave_height > 0) {
     q.wave_height_m = v.wave_height;
     q.wave_period_s = v.wave_period;

@@ -2,6 +2,7 @@
 
 import type { Chart } from "@charts/chart";
 import { view } from "./desk.svelte";
+import type { StudyWays } from "./told";
 
 export interface Told {
   lane: string;
@@ -11,6 +12,7 @@ export interface Told {
   missing?: string[];
   result?: unknown;
   text?: string;
+  ways?: StudyWays[];
   figure?: { value: number; text: string };
   error?: string;
   took_s: number;
@@ -67,6 +69,7 @@ function hear(told: Told): void {
   if (!w || w.seq !== told.seq) return; // a newer question is under way
   waiting.delete(told.lane);
   w.done(told);
+  tellAll("told", told);
 }
 
 function tellAll(event: string, body: unknown): void {

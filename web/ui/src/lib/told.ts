@@ -1041,6 +1041,24 @@ export interface StudyViewResult {
   shape: StudyShape;
 }
 
+export interface StudyWays {
+  file: string;
+  boat: string;
+  modes: StudyWaysMode[] | null;
+  sets: string[] | null;
+  controls: StudyWaysControl[] | null;
+}
+
+export interface StudyWaysControl {
+  name: string;
+  range: string;
+}
+
+export interface StudyWaysMode {
+  name: string;
+  sets: string[] | null;
+}
+
 export interface StudyWeightSpot {
   name: string;
   mass_kg: number;
@@ -1084,6 +1102,7 @@ export interface Told {
   answer?: ReportAnswer | null;
   text?: string;
   figure?: Figure | null;
+  ways?: StudyWays[] | null;
   error?: string;
   took_s: number;
 }
