@@ -22,6 +22,8 @@ func Asked(verb string, text []byte) (Question, error) {
 		q = &Levers{}
 	case "tow":
 		q = &Tow{Conditions: Standard()}
+	case "hold":
+		q = &Held{Conditions: Standard()}
 	case "view":
 		q = &View{Sailing: sailing}
 	case "trim":
@@ -35,7 +37,7 @@ func Asked(verb string, text []byte) (Question, error) {
 	case "odds":
 		q = &Odds{Sailing: sailing}
 	default:
-		return nil, fmt.Errorf("%q is no question\nhint: check, levers, tow, view, trim, polar, compare, why or odds", verb)
+		return nil, fmt.Errorf("%q is no question\nhint: check, levers, tow, hold, view, trim, polar, compare, why or odds", verb)
 	}
 	d := json.NewDecoder(bytes.NewReader(text))
 	d.DisallowUnknownFields()

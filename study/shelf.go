@@ -7,6 +7,7 @@ import (
 
 	"foilwright/boat"
 	"foilwright/boatfile"
+	"foilwright/trim"
 )
 
 // Shelf keeps boats that were read, so that a face that asks again and again does not
@@ -14,8 +15,11 @@ import (
 // says the same. The zero value is ready, and goroutines may share it.
 type Shelf struct {
 	mu    sync.Mutex
-	boats map[string]*shelved // by name of file
-	order []string            // of names, the oldest first
+	boats map[string]*shelved     // by name of file
+	order []string                // of names, the oldest first
+	last  map[string]*trim.Result // the last answer for the boat of a file that View found
+
+	benches benches
 }
 
 // shelved is what became of one boat file.
@@ -53,6 +57,7 @@ func (s *Shelf) read(name string, open func(string) ([]byte, error)) *shelved {
 	s.boats[name] = kept
 	if len(s.order) > fullShelf {
 		delete(s.boats, s.order[0])
+		delete(s.last, s.order[0])
 		s.order = s.order[1:]
 	}
 	return kept

@@ -24,7 +24,7 @@ type Request struct {
 	Keep     batch.Keeper                      `json:"-"` // keeps the parts of odds, so that killed work can be taken up; nil for none
 }
 
-// Question is what is asked: [Check], [Levers], [Tow], [Sweep], [Sensitivity], [Trim], [Polar], [Compare], [Why] or [Odds].
+// Question is what is asked: [Check], [Levers], [Tow], [Held], [View], [Sweep], [Sensitivity], [Trim], [Polar], [Compare], [Why] or [Odds].
 type Question interface {
 	// Verb names the question in one word.
 	Verb() string
@@ -50,7 +50,7 @@ type Result struct {
 	Boats       []Source `json:"boats"`
 	Question    Question `json:"question"`
 	Verdict     Verdict  `json:"verdict"`
-	Results     any      `json:"results"` // *CheckResult, *LeversResult, *TowResult, *SweepResult, *SensitivityResult, []*trim.Result, *polar.Result, []*compare.Result, []*why.Result or *odds.Result
+	Results     any      `json:"results"` // *CheckResult, *LeversResult, *TowResult, []*HeldResult, []*ViewResult, *SweepResult, *SensitivityResult, []*trim.Result, *polar.Result, []*compare.Result, []*why.Result or *odds.Result
 	Caution     string   `json:"caution"`
 }
 

@@ -3,8 +3,9 @@ package study
 import (
 	"context"
 
+	"foilwright/balance"
 	"foilwright/boat"
-	"foilwright/frame"
+	"foilwright/foil"
 	"foilwright/trim"
 )
 
@@ -12,159 +13,114 @@ import (
 // drawings of her.
 type View struct {
 	Sailing
+
+	// Near asks for the search to begin at the last answer for the boat's file on the
+	// shelf alone, in that answer's way of sailing: while something is dragged, answers
+	// lie near by. Where there is none the search is the usual one. What such a search
+	// finds is a best trim near by; a usual one confirms it or finds a better.
+	Near bool `json:"near,omitempty"`
 }
 
 // Verb names the question.
 func (*View) Verb() string { return "view" }
 
-// ViewResult is a best trim and how the boat then lies.
+// ViewResult is a boat in one state: how she lies, what acts on her, and what of her
+// can be taken hold of.
 type ViewResult struct {
-	Trim  *trim.Result `json:"trim"` // where there is no answer, the best attempt
-	Shape Shape        `json:"shape"`
+	Trim     *trim.Result `json:"trim"`               // where there is no answer, the best attempt
+	Searched Searched     `json:"searched,omitempty"` // empty where nothing was
+	Shape    Shape        `json:"shape"`
+	Spans    []Span       `json:"spans"`
+	Handles  []Handle     `json:"handles"`
+	Held     HeldState    `json:"held"` // a question that holds her in this state
 }
 
-// Shape is where the parts of a boat are in the track frame, m.
-type Shape struct {
-	Hulls   []HullShape  `json:"hulls"`
-	Foils   []FoilShape  `json:"foils"`
-	Bodies  []BodyShape  `json:"bodies"`
-	Weights []WeightSpot `json:"weights"`
-	Spars   []SparShape  `json:"spars"`
-	Sails   []SailShape  `json:"sails"`
-}
+// Searched tells how an answer was searched for.
+type Searched string
 
-// HullShape is the sections of one hull, bow to stern, each a closed outline.
-type HullShape struct {
-	Name     string                       `json:"name"`
-	Sections [][]frame.Point[frame.Track] `json:"sections_m"`
-}
-
-// FoilShape is the pieces of one foil.
-type FoilShape struct {
-	Name   string       `json:"name"`
-	Pieces []PieceShape `json:"pieces"`
-}
-
-// PieceShape is the quarter-chord line of a piece, from its start outward.
-type PieceShape struct {
-	Name      string                     `json:"name"`
-	Line      []frame.Point[frame.Track] `json:"line_m"`
-	Thickness []float64                  `json:"thickness_m"` // of its sections, at each point of the line
-}
-
-// BodyShape is one body of revolution.
-type BodyShape struct {
-	Name     string                   `json:"name"`
-	Middle   frame.Point[frame.Track] `json:"middle_m"`
-	Length   float64                  `json:"length_m"`
-	Diameter float64                  `json:"diameter_m"`
-}
-
-// WeightSpot is one weight at its place.
-type WeightSpot struct {
-	Name  string                   `json:"name"`
-	Mass  float64                  `json:"mass_kg"`
-	Place frame.Point[frame.Track] `json:"place_m"`
-}
-
-// SparShape is the line that an area in the wind is spread along: a mast, a stay.
-type SparShape struct {
-	Name   string                   `json:"name"`
-	Bottom frame.Point[frame.Track] `json:"bottom_m"`
-	Top    frame.Point[frame.Track] `json:"top_m"`
-}
-
-// SailShape is the luff of a sail that is up, and where its force acts.
-type SailShape struct {
-	Name   string                   `json:"name"`
-	Tack   frame.Point[frame.Track] `json:"tack_m"`
-	Head   frame.Point[frame.Track] `json:"head_m"`
-	Centre frame.Point[frame.Track] `json:"centre_of_effort_m"`
-}
+// The ways to search.
+const (
+	Everywhere Searched = "from the usual starts"
+	NearBy     Searched = "from the last answer alone"
+)
 
 func (q *View) ask(ctx context.Context, d *desk) (any, Verdict, error) {
 	b, err := d.one(q.Verb())
 	if err != nil {
 		return nil, "", err
 	}
-	answer, verdict, err := (&Trim{Sailing: q.Sailing}).ask(ctx, d)
+	bench := d.request.Shelf.bench()
+	defer d.request.Shelf.putBack(bench)
+	views, verdict, file := []*ViewResult{}, HonestNo, d.request.Boats[0]
+	requests, err := q.requests()
 	if err != nil {
 		return nil, "", err
 	}
-	views := []*ViewResult{}
-	for _, r := range answer.([]*trim.Result) {
-		views = append(views, &ViewResult{Trim: r, Shape: shapeOf(b, r)})
+	for _, r := range requests {
+		if r, err = q.forBoat(b, r); err != nil {
+			return nil, "", err
+		}
+		searched := Everywhere
+		if last := d.request.Shelf.lastOf(file); q.Near && last.fits(b, r) {
+			searched = NearBy
+			r.From, r.Starts, r.Why = last.Result, trim.OnlyFrom, trim.Shortfalls
+			r.Mode, r.Set = last.Mode, last.Set
+		}
+		answer, err := trim.Best(ctx, b, r, &bench.trim)
+		if err != nil {
+			return nil, "", err
+		}
+		if answer.Answer == trim.Found {
+			verdict = Answered
+			d.request.Shelf.keepLast(file, answer)
+		}
+		bench.cut(r.Foil)
+		v := viewOf(b, answer, bench)
+		v.Searched = searched
+		views = append(views, v)
 	}
 	return views, verdict, nil
 }
 
-// along is how many points a piece's line is drawn with, its corners besides.
-const along = 24
-
-// shapeOf returns how a boat lies in the state of a result.
-func shapeOf(b *boat.Boat, r *trim.Result) Shape {
-	pose, settings := r.State.Attitude.Pose(), r.State.Settings
-	s := Shape{Hulls: hullShapes(b, pose), Foils: []FoilShape{}, Bodies: []BodyShape{}, Weights: []WeightSpot{}, Spars: []SparShape{}, Sails: []SailShape{}}
-	for i := range b.Foils {
-		s.Foils = append(s.Foils, foilShape(&b.Foils[i], pose, settings))
+// viewOf tells how a boat lies in the state of a result, and what of her can be taken
+// hold of.
+func viewOf(b *boat.Boat, r *trim.Result, w *bench) *ViewResult {
+	v := &ViewResult{Trim: r, Shape: shapeOf(b, r), Spans: []Span{}, Held: heldAs(b, r)}
+	if _, err := balance.At(b, r.State, r.SetIndex, r.Conditions, &w.state); err == nil {
+		v.Spans = spans(b, foil.Strips(b, r.State, r.Conditions.Water, &w.state.Foil))
 	}
-	for i := range b.Bodies {
-		s.Bodies = append(s.Bodies, BodyShape{b.Bodies[i].Name, pose.Point(b.BodyPlace(i, settings)), b.Bodies[i].Length, b.Bodies[i].Diameter})
-	}
-	for i := range b.Weights {
-		s.Weights = append(s.Weights, WeightSpot{b.Weights[i].Name, b.Weights[i].Mass, pose.Point(b.Weights[i].Place(settings))})
-	}
-	for _, w := range b.Windages {
-		if w.Follows < 0 && w.Top.From(w.Bottom).Norm() > 0 {
-			s.Spars = append(s.Spars, SparShape{w.Name, pose.Point(w.Bottom), pose.Point(w.Top)})
-		}
-	}
-	for i := range b.Sails {
-		for _, told := range r.Sails {
-			if told.Name != b.Sails[i].Name {
-				continue
-			}
-			sail := &b.Sails[i]
-			head := sail.Tack.Add(frame.Vec[frame.Boat]{X: -sail.Lean.Sin() * sail.Luff, Z: sail.Lean.Cos() * sail.Luff})
-			s.Sails = append(s.Sails, SailShape{sail.Name, pose.Point(sail.Tack), pose.Point(head), pose.Point(told.CentreOfEffort)})
-		}
-	}
-	return s
+	v.Handles = handlesOf(b, r)
+	return v
 }
 
-func hullShapes(b *boat.Boat, pose frame.Pose[frame.Track, frame.Boat]) []HullShape {
-	hulls := []HullShape{}
-	for _, h := range b.Hulls {
-		shape := HullShape{Name: h.Name, Sections: [][]frame.Point[frame.Track]{}}
-		for _, section := range h.Sections {
-			n := len(section.Points)
-			outline := make([]frame.Point[frame.Track], 2*n)
-			for i, p := range section.Points {
-				at := func(y float64) frame.Point[frame.Track] {
-					return pose.Point(frame.Point[frame.Boat]{X: section.X, Y: y, Z: p[1]}.Add(h.Offset))
-				}
-				outline[n-1-i], outline[n+i] = at(p[0]), at(-p[0])
-			}
-			shape.Sections = append(shape.Sections, outline)
-		}
-		hulls = append(hulls, shape)
-	}
-	return hulls
+// last is an answer that was kept.
+type last struct{ *trim.Result }
+
+// fits tells whether an answer can stand at the beginning of a search.
+func (l last) fits(b *boat.Boat, r trim.Request) bool {
+	return l.Result != nil && l.Boat == b.Name && len(l.State.Settings) == len(b.Controls) && l.Conditions.WindFrom() == r.WindFrom &&
+		(r.Mode == "" || r.Mode == l.Mode) && (r.Set == "" || r.Set == l.Set)
 }
 
-func foilShape(f *boat.Foil, pose frame.Pose[frame.Track, frame.Boat], settings []float64) FoilShape {
-	local := f.Pose(settings)
-	shape := FoilShape{Name: f.Name, Pieces: []PieceShape{}}
-	for i := range f.Pieces {
-		piece := &f.Pieces[i]
-		drawn := PieceShape{Name: piece.Name}
-		for k := range along + 1 {
-			share := float64(k) / along
-			p, _ := piece.Path.At(share)
-			drawn.Line = append(drawn.Line, pose.Point(local.Point(p)))
-			drawn.Thickness = append(drawn.Thickness, piece.Chord.At(share)*piece.Section.Thickness)
-		}
-		shape.Pieces = append(shape.Pieces, drawn)
+// lastOf returns the last answer for the boat of a file.
+func (s *Shelf) lastOf(file string) last {
+	if s == nil {
+		return last{}
 	}
-	return shape
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return last{s.last[file]}
+}
+
+// keepLast keeps an answer for the boat of a file.
+func (s *Shelf) keepLast(file string, r *trim.Result) {
+	if s == nil {
+		return
+	}
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if s.last == nil {
+		s.last = map[string]*trim.Result{}
+	}
+	s.last[file] = r
 }

@@ -69,10 +69,7 @@ func (p *problem) describe(x []float64, w *Workspace) *Result {
 	conditions := p.conditions(angle)
 	res := Describe(p.boat, s, p.way.set, conditions, p.here)
 	res.Aim, res.Mode = p.request.Aim.String(), p.way.mode.Name
-	if sea := p.request.Sea; !sea.Calm() {
-		room := roomIn(sea, s.Speed, angle)
-		res.Sea = &room
-	}
+	res.TellSea(p.request.Sea)
 	v := p.blank()
 	if p.values(x, &v) {
 		for i := range p.rows {

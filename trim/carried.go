@@ -61,7 +61,7 @@ func CarriedForce(b *boat.Boat, res *Result, height float64, w *Workspace) (Carr
 // there is no answer, nothing is told.
 func (res *Result) TellCarried(b *boat.Boat, height float64, w *Workspace) {
 	res.SideForceCarried, res.CarriedForce, res.CarriedMissing = nil, 0, ""
-	if res.Answer != Found {
+	if res.Answer != Found && res.Answer != Stated {
 		return
 	}
 	if height == 0 {

@@ -103,6 +103,7 @@ type Answer string
 const (
 	Found    Answer = "found"
 	NoAnswer Answer = "none"
+	Stated   Answer = "stated" // the state was given, and nothing was searched: see Describe
 )
 
 // Setting is one control's setting in the answer.

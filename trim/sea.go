@@ -144,3 +144,13 @@ func (p *problem) tell(r *row, value float64) LimitRow {
 	}
 	return t
 }
+
+// TellSea puts what a sea asks of a boat in the state of a result into it; nothing in a
+// calm.
+func (res *Result) TellSea(sea fluid.Sea) {
+	res.Sea = nil
+	if !sea.Calm() {
+		room := roomIn(sea, res.Speed, res.TrueWindAngle)
+		res.Sea = &room
+	}
+}
