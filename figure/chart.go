@@ -30,6 +30,10 @@ const (
 	Drag       Kind = "drag"       // drag by cause of several boats
 	Limits     Kind = "limits"     // where a boat stands between her limits, and what they cost
 	Inputs     Kind = "inputs"     // what each uncertain input does to a difference
+
+	// Scene is what live views of a boat are drawn from; it is no picture by itself, and
+	// Kinds does not list it.
+	Scene Kind = "scene"
 )
 
 // Kinds lists every kind.
@@ -54,6 +58,7 @@ type Chart struct {
 	Bars      *BarsPart      `json:"bars,omitempty"`
 	Margins   *MarginsPart   `json:"margins,omitempty"`
 	Tornado   *TornadoPart   `json:"tornado,omitempty"`
+	Scene     *ScenePart     `json:"scene,omitempty"`
 
 	units quantity.Units
 }
@@ -76,7 +81,7 @@ func Of(kind Kind, r *study.Result) (*Chart, error) { return In(quantity.Trade, 
 // In returns the chart of a kind of a result, in the first wind that it tells of, with
 // its figures in a choice of units. The error says what the result would have to be.
 func In(units quantity.Units, kind Kind, r *study.Result) (*Chart, error) {
-	if !slices.Contains(Kinds(), kind) {
+	if kind != Scene && !slices.Contains(Kinds(), kind) {
 		return nil, fmt.Errorf("figure: %q is no kind of figure\nhint: %s", kind, listed())
 	}
 	c := &Chart{Kind: kind, Foot: foot(r), units: units}
@@ -98,7 +103,16 @@ func listed() string {
 // fill draws on the result by its type.
 func (c *Chart) fill(r *study.Result) error {
 	switch results := r.Results.(type) {
+	case []*study.HeldResult:
+		if c.Kind == Scene && len(results) > 0 {
+			c.heldScene(results[0])
+			return nil
+		}
 	case []*study.ViewResult:
+		if c.Kind == Scene && len(results) > 0 {
+			c.viewScene(results[0])
+			return nil
+		}
 		if c.Kind == FrontView && len(results) > 0 {
 			return c.frontView(results[0])
 		}
@@ -153,7 +167,7 @@ func foot(r *study.Result) []string {
 // wind says which wind, and what is made most of.
 func (c *Chart) wind(r *trim.Result) string {
 	where := "true wind " + c.windSpeed(r.TrueWindSpeed.MetresPerSecond())
-	if r.Aim == trim.AtAngle.String() {
+	if r.Aim == trim.AtAngle.String() || r.Answer == trim.Stated {
 		return where + " at " + c.usual("rad").Format(r.TrueWindAngle.Radians()) + ", wind from " + r.WindFrom
 	}
 	return where + ", " + r.Aim + ", wind from " + r.WindFrom

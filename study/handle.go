@@ -2,12 +2,10 @@ package study
 
 import (
 	"math"
-	"strings"
 
 	"foilwright/balance"
 	"foilwright/boat"
 	"foilwright/frame"
-	"foilwright/quantity"
 	"foilwright/si"
 	"foilwright/trim"
 )
@@ -16,17 +14,16 @@ import (
 // attitude, speed. Where it has a place on the boat it can be taken hold of there: its
 // place moves with its value as Rate says, along a line or about a pivot.
 type Handle struct {
-	Name   string  `json:"name"`            // by the wind: "leeward main cant"; heel, pitch, leeway, ride height, speed, true wind angle
-	Hold   string  `json:"hold"`            // the name that trims hold it under; empty where they cannot
-	Unit   string  `json:"unit"`            // rad, m, 1 or m/s
-	Value  float64 `json:"value"`           // heel and leeway positive to leeward, pitch bow down
-	Lower  float64 `json:"lower"`           // what the mode allows
-	Upper  float64 `json:"upper"`           //
-	Step   float64 `json:"step"`            // a fine step; a coarse one is ten
-	State  string  `json:"state"`           // as under A control
-	Text   string  `json:"text"`            // the value
-	Spoken string  `json:"spoken"`          // the value and what it does, in words
-	Place  *Place  `json:"place,omitempty"` // nil where there is nothing to take hold of
+	Name  string  `json:"name"`            // by the wind: "leeward main cant"; heel, pitch, leeway, ride height, speed, true wind angle
+	Hold  string  `json:"hold"`            // the name that trims hold it under; empty where they cannot
+	Unit  string  `json:"unit"`            // rad, m, 1 or m/s
+	Value float64 `json:"value"`           // heel and leeway positive to leeward, pitch bow down
+	Lower float64 `json:"lower"`           // what the mode allows
+	Upper float64 `json:"upper"`           //
+	Step  float64 `json:"step"`            // a fine step; a coarse one is ten
+	State string  `json:"state"`           // as under A control
+	Part  string  `json:"part,omitempty"`  // the foil that it moves or flaps
+	Place *Place  `json:"place,omitempty"` // nil where there is nothing to take hold of
 }
 
 // Place is where on the boat a handle is, and how it moves.
@@ -47,17 +44,16 @@ const (
 
 // handles gathers the handles of one boat in one state.
 type handles struct {
-	b     *boat.Boat
-	r     *trim.Result
-	side  boat.Side
-	mode  *boat.Mode
-	force quantity.Usual
-	all   []Handle
+	b    *boat.Boat
+	r    *trim.Result
+	side boat.Side
+	mode *boat.Mode
+	all  []Handle
 }
 
 // handlesOf returns the handles of a boat in the state of a result.
 func handlesOf(b *boat.Boat, r *trim.Result) []Handle {
-	h := &handles{b: b, r: r, side: r.Conditions.WindFrom(), force: quantity.UsualOn(r.Weight, "N"), all: []Handle{}}
+	h := &handles{b: b, r: r, side: r.Conditions.WindFrom(), all: []Handle{}}
 	h.mode = &boat.Mode{Name: r.Mode}
 	for i := range b.Modes {
 		if b.Modes[i].Name == r.Mode {
@@ -86,10 +82,10 @@ func (h *handles) control(i int, lower, upper float64) {
 	if lower == upper {
 		k.State = "fixed"
 	}
-	usual := quantity.Usual{Dimension: dimensionOf(c.Kind), Unit: unitOf(c.Kind), Decimals: [...]int{1, 2, 0}[c.Kind]}
-	k.Text = usual.Format(k.Value)
 	carrier := h.serves(i)
-	k.Spoken = h.spoken(k.Text, carrier)
+	if carrier >= 0 {
+		k.Part = h.b.Foils[carrier].Name
+	}
 	if lower < upper {
 		k.Place = h.grip(i, carrier)
 	}
@@ -116,26 +112,6 @@ func (h *handles) serves(control int) int {
 	return found
 }
 
-// spoken says a value with what the foil that it belongs to carries, else with how the
-// boat stands.
-func (h *handles) spoken(text string, carrier int) string {
-	words := strings.Replace(text, " deg", " degrees", 1)
-	if carrier >= 0 {
-		for i := range h.r.Centres {
-			if h.r.Centres[i].Foil == h.b.Foils[carrier].Name {
-				return words + ", vertical force " + h.force.Format(h.r.Centres[i].Force.Z)
-			}
-		}
-	}
-	switch h.r.Answer {
-	case trim.Found:
-		return words + ", speed " + quantity.UsualFor("m/s").Format(h.r.Speed.MetresPerSecond())
-	case trim.Stated:
-		return words + ", righting moment " + quantity.UsualOn(h.r.Weight, "N·m").Format(h.r.RightingMoment)
-	}
-	return words + ", and she cannot sail so"
-}
-
 // attitude adds heel, pitch, leeway and ride height.
 func (h *handles) attitude() {
 	tack := balance.Leeward(h.side)
@@ -153,19 +129,11 @@ func (h *handles) attitude() {
 	} {
 		one := Handle{Name: k.name, Hold: k.name, Unit: "rad", Value: k.value, Lower: -k.reach.Radians(), Upper: k.reach.Radians(), Step: fineAngle.Radians(), State: "free"}
 		h.limit(&one, k.limit)
-		way := wayOf(k.name, k.value)
-		one.Text = quantity.UsualFor("rad").Format(k.value)
-		if way != "" {
-			one.Text = quantity.UsualFor("rad").Format(math.Abs(k.value)) + way
-		}
-		one.Spoken = h.spoken(one.Text, -1)
 		one.Place = h.lie(k.name, tack)
 		h.all = append(h.all, one)
 	}
 	ride := Handle{Name: "ride height", Hold: "ride height", Unit: "m", Value: h.r.RideHeight, Lower: -h.b.Length / 10, Upper: h.b.Length / 5, Step: fineLength, State: "free"}
 	h.limit(&ride, boat.LimitRideHeight)
-	ride.Text = quantity.UsualFor("m").Format(ride.Value)
-	ride.Spoken = h.spoken(ride.Text, -1)
 	at := h.r.State.Attitude.Pose().Point(h.deck(0))
 	ride.Place = &Place{At: at, Rate: frame.Vec[frame.Track]{Z: 1}, Pivot: at}
 	h.all = append(h.all, ride)
@@ -183,10 +151,6 @@ func (h *handles) limit(k *Handle, kind boat.LimitKind) {
 // sailing adds what has no place on the boat: speed, and the angle to the true wind.
 func (h *handles) sailing() {
 	speed := Handle{Name: "speed", Hold: "speed", Unit: "m/s", Value: h.r.Speed.MetresPerSecond(), Lower: 1, Upper: 40, Step: fineSpeed.MetresPerSecond(), State: "free"}
-	speed.Text = quantity.UsualFor("m/s").Format(speed.Value)
-	speed.Spoken = h.spoken(speed.Text, -1)
 	angle := Handle{Name: "true wind angle", Unit: "rad", Value: h.r.TrueWindAngle.Radians(), Lower: si.Degree.Radians(), Upper: (179 * si.Degree).Radians(), Step: fineAngle.Radians(), State: "free"}
-	angle.Text = quantity.UsualFor("rad").Format(angle.Value)
-	angle.Spoken = h.spoken(angle.Text, -1)
 	h.all = append(h.all, speed, angle)
 }

@@ -40,9 +40,9 @@ const BarePoles = "bare poles"
 
 // HeldResult is what air, water and weight do to a boat that is held in one state.
 type HeldResult struct {
-	ViewResult           // its trim is the state as it was given
-	Imbalance  Imbalance `json:"imbalance"`
-	Notes      []string  `json:"notes"` // what of the state the boat's own limits would not allow
+	ViewResult `json:"view"` // its trim is the state as it was given
+	Imbalance  Imbalance     `json:"imbalance"`
+	Notes      []string      `json:"notes"` // what of the state the boat's own limits would not allow
 }
 
 // Verb names the question.

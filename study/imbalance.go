@@ -7,7 +7,6 @@ import (
 	"foilwright/balance"
 	"foilwright/boat"
 	"foilwright/frame"
-	"foilwright/si"
 	"foilwright/trim"
 )
 
@@ -84,19 +83,4 @@ func gravityOf(r *trim.Result) frame.Point[frame.Track] {
 		return r.State.Attitude.Pose().Origin
 	}
 	return frame.Point[frame.Track](sum.Times(1 / weight))
-}
-
-// wayOf names the way that a figure of attitude points, by the wind.
-func wayOf(name string, value float64) string {
-	switch {
-	case math.Abs(value) < 0.05*si.Degree.Radians():
-		return ""
-	case name == "pitch" && value > 0:
-		return " bow down"
-	case name == "pitch":
-		return " bow up"
-	case value > 0:
-		return " to leeward"
-	}
-	return " to windward"
 }

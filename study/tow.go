@@ -8,6 +8,7 @@ import (
 	"foilwright/boat"
 	"foilwright/fluid"
 	"foilwright/foil"
+	"foilwright/frame"
 	"foilwright/quantity"
 	"foilwright/si"
 	"foilwright/trim"
@@ -56,13 +57,15 @@ type Span struct {
 
 // Strip is one strip of a span.
 type Strip struct {
-	Share       float64  `json:"share"` // of the piece's path
-	Depth       float64  `json:"depth_m"`
-	Chord       float64  `json:"chord_m"`
-	Circulation float64  `json:"circulation_m2ps"` // positive for a force towards the upper side
-	Lift        float64  `json:"lift_coefficient"`
-	Largest     float64  `json:"largest_lift_coefficient"` // to the side that it lifts to
-	Cavitation  *float64 `json:"cavitation_margin"`        // nil where the section's pressures are not known
+	Share       float64                  `json:"share"`   // of the piece's path
+	Place       frame.Point[frame.Track] `json:"place_m"` // on the quarter chord
+	Force       frame.Vec[frame.Track]   `json:"force_N"` // of the lattice
+	Depth       float64                  `json:"depth_m"`
+	Chord       float64                  `json:"chord_m"`
+	Circulation float64                  `json:"circulation_m2ps"` // positive for a force towards the upper side
+	Lift        float64                  `json:"lift_coefficient"`
+	Largest     float64                  `json:"largest_lift_coefficient"` // to the side that it lifts to
+	Cavitation  *float64                 `json:"cavitation_margin"`        // nil where the section's pressures are not known
 }
 
 // Bending is the moment of a foil's water loads about its root.
@@ -197,7 +200,7 @@ func spans(b *boat.Boat, strips []foil.Strip) []Span {
 			f := &b.Foils[s.Foil]
 			all = append(all, Span{Part: f.Name, Piece: f.Pieces[s.Piece].Name})
 		}
-		row := Strip{Share: s.Share, Depth: s.Depth, Chord: s.Chord, Circulation: s.Circulation, Lift: s.Lift, Largest: s.Largest}
+		row := Strip{Share: s.Share, Place: s.Place, Force: s.Force, Depth: s.Depth, Chord: s.Chord, Circulation: s.Circulation, Lift: s.Lift, Largest: s.Largest}
 		if s.Lift < 0 {
 			row.Largest = b.Foils[s.Foil].Pieces[s.Piece].Section.LargestDownLift
 		}

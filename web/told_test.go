@@ -29,6 +29,7 @@ func toldTypes() []reflect.Type {
 	return []reflect.Type{
 		reflect.TypeFor[Asked](), reflect.TypeFor[Told](), reflect.TypeFor[Listed](), reflect.TypeFor[Setting](), reflect.TypeFor[study.Result](),
 		reflect.TypeFor[study.CheckResult](), reflect.TypeFor[study.LeversResult](), reflect.TypeFor[study.ViewResult](),
+		reflect.TypeFor[study.HeldResult](), reflect.TypeFor[study.Held](),
 		reflect.TypeFor[trim.Result](), reflect.TypeFor[compare.Result](), reflect.TypeFor[polar.Result](), reflect.TypeFor[why.Result](),
 		reflect.TypeFor[odds.Result](), reflect.TypeFor[study.Trim](), reflect.TypeFor[study.View](), reflect.TypeFor[study.Compare](),
 		reflect.TypeFor[study.Polar](), reflect.TypeFor[study.Why](), reflect.TypeFor[study.Odds](), reflect.TypeFor[study.Check](), reflect.TypeFor[study.Levers](),

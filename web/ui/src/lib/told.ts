@@ -154,6 +154,7 @@ export interface FigureChart {
   bars?: FigureBarsPart | null;
   margins?: FigureMarginsPart | null;
   tornado?: FigureTornadoPart | null;
+  scene?: FigureScenePart | null;
 }
 
 export interface FigureCrossAt {
@@ -244,6 +245,135 @@ export interface FigureNamedNumber {
 export interface FigureNumber {
   at: number;
   text: string;
+}
+
+export interface FigureSceneAstray {
+  at: [number, number, number];
+  force: [number, number, number];
+  moment: [number, number, number];
+  text: string;
+  words: string;
+}
+
+export interface FigureSceneAxis {
+  at: [number, number, number];
+  direction: [number, number, number];
+}
+
+export interface FigureSceneBody {
+  at: [number, number, number];
+  length: number;
+  diameter: number;
+}
+
+export interface FigureSceneCurve {
+  name: string;
+  at: [number, number, number][] | null;
+  off: [number, number, number][] | null;
+  peak: number;
+  text: string;
+}
+
+export interface FigureSceneFigure {
+  name: string;
+  text: string;
+}
+
+export interface FigureSceneHandle {
+  name: string;
+  hold: string;
+  unit: string;
+  value: number;
+  lower: number;
+  upper: number;
+  step: number;
+  state: string;
+  text: string;
+  range: string;
+  spoken: string;
+  place?: FigureScenePlace | null;
+}
+
+export interface FigureSceneHull {
+  sections: ([number, number, number][] | null)[] | null;
+  deck: [number, number, number][] | null;
+  water: [number, number, number][] | null;
+}
+
+export interface FigureSceneLever {
+  from: [number, number, number];
+  to: [number, number, number];
+  text: string;
+  between: string;
+}
+
+export interface FigureSceneMark {
+  kind: string;
+  at: [number, number, number];
+  name: string;
+  text: string;
+}
+
+export interface FigureScenePart {
+  boat: string;
+  length: number;
+  way: string;
+  says: string;
+  hulls: FigureSceneHull[] | null;
+  pieces: FigureScenePiece[] | null;
+  bodies: FigureSceneBody[] | null;
+  weights: FigureSceneMark[] | null;
+  spars: [[number, number, number], [number, number, number]][] | null;
+  sails: FigureSceneSail[] | null;
+  forces: FigureScenePull[] | null;
+  largest: number;
+  centres: FigureSceneMark[] | null;
+  called: string;
+  line?: FigureSceneAxis | null;
+  levers: FigureSceneLever[] | null;
+  curves: FigureSceneCurve[] | null;
+  astray?: FigureSceneAstray | null;
+  figures: FigureSceneFigure[] | null;
+  handles: FigureSceneHandle[] | null;
+  crest: number;
+  waves: number;
+  crests: string;
+  held: StudyHeldState;
+}
+
+export interface FigureScenePiece {
+  foil: string;
+  line: [number, number, number][] | null;
+  leading: [number, number, number][] | null;
+  trailing: [number, number, number][] | null;
+  thick: number[] | null;
+  wet: boolean[] | null;
+}
+
+export interface FigureScenePlace {
+  at: [number, number, number];
+  rate: [number, number, number];
+  axis: [number, number, number];
+  pivot: [number, number, number];
+}
+
+export interface FigureScenePull {
+  kind: string;
+  at: [number, number, number];
+  force: [number, number, number];
+  name: string;
+  front: string;
+  side: string;
+  top: string;
+  whole: string;
+}
+
+export interface FigureSceneSail {
+  name: string;
+  tack: [number, number, number];
+  head: [number, number, number];
+  clew: [number, number, number];
+  centre: [number, number, number];
 }
 
 export interface FigureSpreadPart {
@@ -843,9 +973,66 @@ export interface StudyFoilShape {
   pieces: StudyPieceShape[] | null;
 }
 
+export interface StudyHandle {
+  name: string;
+  hold: string;
+  unit: string;
+  value: number;
+  lower: number;
+  upper: number;
+  step: number;
+  state: string;
+  part?: string;
+  place?: StudyPlace | null;
+}
+
+export interface StudyHeld {
+  states: StudyHeldState[] | null;
+  strips: number;
+  rows: number;
+  waves: string;
+  wave_height_m?: number;
+  wave_period_s?: number;
+  water_temperature_K: number;
+  salinity: number;
+  air_temperature_K: number;
+  wind_profile: string;
+}
+
+export interface StudyHeldResult {
+  view: StudyViewResult;
+  imbalance: StudyImbalance;
+  notes: string[] | null;
+}
+
+export interface StudyHeldState {
+  heel_to_leeward_rad: number;
+  pitch_rad: number;
+  leeway_rad: number;
+  ride_height_m?: number | null;
+  wind_from: string;
+  mode?: string;
+  settings?: StudySetting[] | null;
+  speed_mps: number;
+  true_wind_speed_mps: number;
+  true_wind_angle_rad: number;
+  set?: string;
+  about_m?: StudyAcross | null;
+}
+
 export interface StudyHullShape {
   name: string;
   sections_m: (Point[] | null)[] | null;
+  deck_m: Point[] | null;
+  water_m: Point[] | null;
+}
+
+export interface StudyImbalance {
+  about_m: Point;
+  force_N: Vec;
+  moment_Nm: Vec;
+  shares: [number, number, number, number, number, number];
+  ways: StudyWay[] | null;
 }
 
 export interface StudyLevers {
@@ -912,7 +1099,17 @@ export interface StudyPieceGeometry {
 export interface StudyPieceShape {
   name: string;
   line_m: Point[] | null;
+  leading_m: Point[] | null;
+  trailing_m: Point[] | null;
   thickness_m: number[] | null;
+  wet: boolean[] | null;
+}
+
+export interface StudyPlace {
+  at_m: Point;
+  rate_m: Vec;
+  axis: Vec;
+  pivot_m: Point;
 }
 
 export interface StudyPolar {
@@ -953,6 +1150,7 @@ export interface StudySailShape {
   name: string;
   tack_m: Point;
   head_m: Point;
+  clew_m: Point;
   centre_of_effort_m: Point;
 }
 
@@ -977,10 +1175,28 @@ export interface StudySource {
   figures: string;
 }
 
+export interface StudySpan {
+  part: string;
+  piece: string;
+  strips: StudyStrip[] | null;
+}
+
 export interface StudySparShape {
   name: string;
   bottom_m: Point;
   top_m: Point;
+}
+
+export interface StudyStrip {
+  share: number;
+  place_m: Point;
+  force_N: Vec;
+  depth_m: number;
+  chord_m: number;
+  circulation_m2ps: number;
+  lift_coefficient: number;
+  largest_lift_coefficient: number;
+  cavitation_margin: number | null;
 }
 
 export interface StudyTrim {
@@ -1034,11 +1250,22 @@ export interface StudyView {
   salinity: number;
   air_temperature_K: number;
   wind_profile: string;
+  near?: boolean;
 }
 
 export interface StudyViewResult {
   trim: TrimResult | null;
+  searched?: string;
   shape: StudyShape;
+  spans: StudySpan[] | null;
+  handles: StudyHandle[] | null;
+  held: StudyHeldState;
+}
+
+export interface StudyWay {
+  equation: string;
+  words: string;
+  share: number;
 }
 
 export interface StudyWays {
