@@ -27,6 +27,7 @@ var layers = [][]string{
 	{"cmd/foilwright"},
 	{"cli"},
 	{"web", "worker"},
+	{"job"},
 	{"report"},
 	{"figure"},
 	{"study"},

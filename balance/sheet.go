@@ -2,6 +2,7 @@ package balance
 
 import (
 	"encoding/json"
+	"fmt"
 	"math"
 	"strings"
 
@@ -41,6 +42,24 @@ func (d DragByCause) MarshalJSON() ([]byte, error) {
 	}
 	text.WriteByte('}')
 	return []byte(text.String()), nil
+}
+
+// UnmarshalJSON reads what MarshalJSON writes.
+func (d *DragByCause) UnmarshalJSON(text []byte) error {
+	var named map[string]float64
+	if err := json.Unmarshal(text, &named); err != nil {
+		return err
+	}
+	*d = DragByCause{}
+	for c := range boat.Cause(boat.Causes) {
+		name := strings.ReplaceAll(c.String(), " ", "_")
+		d[c] = named[name]
+		delete(named, name)
+	}
+	for name := range named {
+		return fmt.Errorf("drag: %q is no cause", name)
+	}
+	return nil
 }
 
 // Water returns the drag of all the water's causes, N.

@@ -7,9 +7,8 @@ import (
 	"sync"
 	"time"
 
-	"foilwright/odds"
-	"foilwright/quantity"
 	"foilwright/report"
+	"foilwright/study"
 )
 
 // ticker shows on a terminal how far long work has come, how long the rest will
@@ -56,7 +55,7 @@ func (t *ticker) tick(done, of int) {
 }
 
 // running tells what can be said so far.
-func (t *ticker) running(r *odds.Result) {
+func (t *ticker) running(r *study.Result) {
 	if t.w == nil {
 		return
 	}
@@ -70,11 +69,7 @@ func left(elapsed time.Duration, done, remaining int) string {
 	if done <= 0 || remaining <= 0 {
 		return ""
 	}
-	rest := elapsed.Seconds() * float64(remaining) / float64(done)
-	if rest > 90 {
-		return ", " + quantity.Format(rest/60, quantity.Number, "", quantity.Decimals(0)) + " min left"
-	}
-	return ", " + quantity.Format(rest, quantity.Number, "", quantity.Decimals(0)) + " s left"
+	return ", " + report.Left(elapsed.Seconds()*float64(remaining)/float64(done))
 }
 
 func (t *ticker) clear() {

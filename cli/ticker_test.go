@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"foilwright/odds"
+	"foilwright/study"
 )
 
 // What is left is told in seconds, then in minutes, and not where nothing is known.
@@ -30,7 +31,7 @@ func TestTimeLeft(t *testing.T) {
 // A line tells how far work has come and what can be said so far; off a terminal
 // there is none.
 func TestTicker(t *testing.T) {
-	r := &odds.Result{Boats: []odds.Figure{{Name: "Sorrel"}}, Pairs: []odds.Pair{{First: "Sorrel", Second: "Tansy", FirstFaster: 0.71, SecondFaster: 0.29, ChanceError: 0.03}}}
+	r := &study.Result{Results: &odds.Result{Boats: []odds.Figure{{Name: "Sorrel"}}, Pairs: []odds.Pair{{First: "Sorrel", Second: "Tansy", FirstFaster: 0.71, SecondFaster: 0.29, ChanceError: 0.03}}}}
 	var off bytes.Buffer
 	silent := newTicker(&off)
 	silent.tick(1, 2)

@@ -70,7 +70,10 @@ func (p *Plan) sample(ctx context.Context, run batch.Runner, watch Watch) (*Tabl
 		table.Outcomes = append(table.Outcomes, row)
 		n := len(table.Outcomes)
 		if watch.Running != nil && n >= due {
-			watch.Running(p.answer(table, likely))
+			so := p.answer(table, likely)
+			held := *table // what is there does not change; the next samples go behind it
+			so.Table = &held
+			watch.Running(so)
 			due = n + max(perPiece, n/20)
 		}
 		if watch.Done != nil && (n%perPiece == 0 || n == until) {

@@ -9,6 +9,7 @@ import (
 	"foilwright/odds"
 	"foilwright/quantity"
 	"foilwright/si"
+	"foilwright/study"
 )
 
 // odds tells how sure an answer is.
@@ -198,8 +199,16 @@ func narrowed(r *odds.Result) string {
 		pair.First, pair.Second, plain(*pair.Difference.Deviation), plain(pair.Apart))
 }
 
-// Running is a line on what odds come to so far.
-func Running(r *odds.Result) string {
+// Running is a line on what long work comes to so far; empty where nothing can be said.
+func Running(r *study.Result) string {
+	if o, ok := r.Results.(*odds.Result); ok {
+		return running(o)
+	}
+	return ""
+}
+
+// running is a line on odds.
+func running(r *odds.Result) string {
 	if len(r.Pairs) == 0 {
 		if m := r.Boats[0].Progress.Mean; m != nil {
 			return r.Boats[0].Name + " " + plain(*m)

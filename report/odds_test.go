@@ -161,7 +161,7 @@ func TestOddsPage(t *testing.T) {
 			t.Errorf("%d columns: %s", n, line)
 		}
 	}
-	if got := Running(r); !regexp.MustCompile(`^Sorrel faster: [0-9.]+ % ± [0-9.]+ %$`).MatchString(got) {
+	if got := running(r); !regexp.MustCompile(`^Sorrel faster: [0-9.]+ % ± [0-9.]+ %$`).MatchString(got) {
 		t.Errorf("running: %q", got)
 	}
 }

@@ -56,7 +56,7 @@ func Asked(verb string, text []byte) (Question, error) {
 // aimed sets the aim from its words.
 func (q *Sailing) aimed() error {
 	switch q.Aimed {
-	case "", trim.Windward.String(), trim.AtAngle.String():
+	case "", trim.Windward.String(), trim.AtAngle.String(), polarAim, trim.LeastWind.String():
 		q.Aim = trim.Windward
 	case trim.Leeward.String():
 		q.Aim = trim.Leeward

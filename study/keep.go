@@ -14,8 +14,17 @@ import (
 // Names of what a kept study holds, beside the pieces of its samples.
 const (
 	runFile     = "run.json"
-	samplesFile = "samples.parquet"
+	samplesFile = SamplesFile
+	samplesKept = "samples"
+	tornadoKept = "tornado"
 )
+
+// SamplesFile is what a keeper has the samples of finished odds under.
+const SamplesFile = "samples.parquet"
+
+// Pieces returns the names of all that a keeper has of work that is not done, files and
+// folders of them: once there is an answer they are of no more use.
+func Pieces() []string { return []string{runFile, samplesKept, tornadoKept} }
 
 // kept is what run.json tells of the study that a keeper holds.
 type kept struct {
@@ -57,14 +66,14 @@ func (q *Odds) runners(d *desk) (odds.Runners, error) {
 		err = fmt.Errorf("the folder for results holds another run: other boats, another question, seed or version of the program\nhint: name another folder, or remove that one; more samples of the same question may go into it")
 	}
 	return odds.Runners{
-		Samples: batch.Kept(cores, d.request.Keep, "samples", identity),
-		Tornado: batch.Kept(cores, d.request.Keep, "tornado", identity),
+		Samples: batch.Kept(cores, d.request.Keep, samplesKept, identity),
+		Tornado: batch.Kept(cores, d.request.Keep, tornadoKept, identity),
 	}, err
 }
 
-// build tells the program apart from others of its version, where it was built
+// Build tells the program apart from others of its version, where it was built
 // from a commit.
-func build() string {
+func Build() string {
 	revision := ""
 	if info, ok := debug.ReadBuildInfo(); ok {
 		for _, s := range info.Settings {

@@ -59,7 +59,7 @@ func (q *Odds) ask(ctx context.Context, d *desk) (any, Verdict, error) {
 	if err := fleet.Prepare(ctx, d.boats, d.request.Workers); err != nil {
 		return nil, "", err
 	}
-	res, err := odds.Of(ctx, plan, run, odds.Watch{Done: d.request.Progress, Running: d.request.Running})
+	res, err := odds.Of(ctx, plan, run, odds.Watch{Done: d.request.Progress, Running: soFar[*odds.Result](d, q)})
 	if err != nil {
 		return nil, "", err
 	}
@@ -275,5 +275,5 @@ func (q *Odds) identity(d *desk) (string, error) {
 	for i, s := range d.sheets {
 		prints[i] = s.Fingerprint()
 	}
-	return fingerprint(build(), prints, own.Verb(), question), nil
+	return fingerprint(Build(), prints, own.Verb(), question), nil
 }

@@ -20,6 +20,13 @@ type sheetColumn struct {
 	cell func(sample int) parquet.Value // null where there is no figure
 }
 
+// Names of columns, and ends of them.
+const (
+	weightColumn   = "weight by the anchor"
+	answerColumn   = " answer"
+	progressColumn = " progress (m/s)"
+)
+
 // stateWords are how a boat of a sample came out.
 var stateWords = [...]string{odds.Sails: "sails", odds.CannotSail: "cannot sail", odds.CannotBe: "cannot be built"}
 
@@ -97,7 +104,7 @@ func sampleColumns(res *odds.Result) []sheetColumn {
 	t := res.Table
 	columns := []sheetColumn{{"sample", parquet.Leaf(parquet.Int64Type), func(s int) parquet.Value { return parquet.Int64Value(int64(s)) }}}
 	if t.Weights != nil {
-		columns = append(columns, sheetColumn{"weight by the anchor", parquet.Leaf(parquet.DoubleType), func(s int) parquet.Value { return parquet.DoubleValue(t.Weights[s]) }})
+		columns = append(columns, sheetColumn{weightColumn, parquet.Leaf(parquet.DoubleType), func(s int) parquet.Value { return parquet.DoubleValue(t.Weights[s]) }})
 	}
 	for i := range t.Unknowns {
 		name := "input " + t.Unknowns[i].Name
@@ -115,14 +122,14 @@ func sampleColumns(res *odds.Result) []sheetColumn {
 		default:
 			of += " in " + quantity.Format(float64(c.Wind), quantity.Speed, "kn", quantity.Shortest)
 		}
-		columns = append(columns, sheetColumn{of + " answer", parquet.String(), func(s int) parquet.Value {
+		columns = append(columns, sheetColumn{of + answerColumn, parquet.String(), func(s int) parquet.Value {
 			return parquet.ByteArrayValue([]byte(stateWords[t.Outcomes[s][i].State]))
 		}})
 		for _, f := range []struct {
 			name string
 			read func(odds.Outcome) float64
 		}{
-			{" progress (m/s)", func(o odds.Outcome) float64 { return o.Progress }},
+			{progressColumn, func(o odds.Outcome) float64 { return o.Progress }},
 			{" speed (m/s)", func(o odds.Outcome) float64 { return o.Speed }},
 			{" true wind angle (rad)", func(o odds.Outcome) float64 { return o.Angle }},
 		} {

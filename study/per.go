@@ -1,6 +1,7 @@
 package study
 
 import (
+	"context"
 	"fmt"
 	"math"
 	"sort"
@@ -37,9 +38,12 @@ func stepOf(d quantity.Dimension) step {
 // progress at the re-optimised trim, the largest first: a two-sided difference of
 // trim's own Worth, one-sided where the other way leads out of a range. Figures
 // that change nothing (what is not in use) are left out.
-func worths(sheet *boatfile.Sheet, r *trim.Result) []trim.PerRow {
+func worths(ctx context.Context, sheet *boatfile.Sheet, r *trim.Result) ([]trim.PerRow, error) {
 	rows := []trim.PerRow{}
 	for _, f := range sheet.Figures() {
+		if err := ctx.Err(); err != nil {
+			return nil, err
+		}
 		s := stepOf(f.Quantity.Dimension)
 		size := s.size
 		if s.relative {
@@ -54,7 +58,7 @@ func worths(sheet *boatfile.Sheet, r *trim.Result) []trim.PerRow {
 		}
 	}
 	sort.SliceStable(rows, func(i, j int) bool { return math.Abs(rows[i].Gain) > math.Abs(rows[j].Gain) })
-	return rows
+	return rows, nil
 }
 
 // joint is in the path of a piece's first point: moved by itself it would part the

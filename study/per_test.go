@@ -44,7 +44,10 @@ func perAgrees(t *testing.T, file string, knots float64) {
 	if err != nil || res.Answer != trim.Found {
 		t.Fatalf("%v, %v", res, err)
 	}
-	rows := worths(sheet, res)
+	rows, err := worths(t.Context(), sheet, res)
+	if err != nil {
+		t.Fatal(err)
+	}
 	if len(rows) < 20 {
 		t.Errorf("%d figures are worth something, want more", len(rows))
 	}

@@ -262,7 +262,9 @@ func (q *Trim) ask(ctx context.Context, d *desk) (any, Verdict, error) {
 		if r.Answer == trim.Found {
 			verdict = Answered
 			if q.Per {
-				r.Per = worths(d.sheets[0], r)
+				if r.Per, err = worths(ctx, d.sheets[0], r); err != nil {
+					return nil, "", err
+				}
 			}
 		}
 	}

@@ -9,7 +9,6 @@ import (
 	"foilwright/batch"
 	"foilwright/boat"
 	"foilwright/boatfile"
-	"foilwright/odds"
 )
 
 // Request is one question about some boats.
@@ -20,8 +19,8 @@ type Request struct {
 	Shelf    *Shelf                            `json:"-"` // keeps boats that were read; nil for none
 	Workers  int                               // goroutines; 0 counts as 1
 	Progress func(done, of int)                `json:"-"` // called as parts of long work end, from any goroutine; may be nil
-	Running  func(*odds.Result)                `json:"-"` // called now and then with odds so far; may be nil
-	Keep     batch.Keeper                      `json:"-"` // keeps the parts of odds, so that killed work can be taken up; nil for none
+	Running  func(*Result)                     `json:"-"` // called now and then with the answer so far, from any goroutine; may be nil
+	Keep     batch.Keeper                      `json:"-"` // keeps the parts of long work, so that killed work can be taken up; nil for none
 }
 
 // Question is what is asked: [Check], [Levers], [Tow], [Held], [View], [Sweep], [Sensitivity], [Trim], [Polar], [Compare], [Why] or [Odds].
@@ -91,13 +90,32 @@ func Run(ctx context.Context, r Request) (*Result, error) {
 	if err != nil {
 		return nil, err
 	}
+	return d.result(r.Question, verdict, results)
+}
+
+// result puts an answer beside what it rests on.
+func (d *desk) result(q Question, verdict Verdict, results any) (*Result, error) {
 	res := &Result{
-		Version: Version, Kernel: Kernel, Verb: r.Question.Verb(), Boats: []Source{}, Question: r.Question,
+		Version: Version, Kernel: Kernel, Verb: q.Verb(), Boats: d.sources(), Question: q,
 		Verdict: verdict, Results: results, Caution: Caution,
 	}
-	prints := make([]string, len(d.sheets))
+	prints := make([]string, len(res.Boats))
+	for i, b := range res.Boats {
+		prints[i] = b.Fingerprint
+	}
+	question, err := json.Marshal(q)
+	if err != nil {
+		return nil, fmt.Errorf("internal error: the question cannot be written: %w", err)
+	}
+	res.Fingerprint = fingerprint("", prints, res.Verb, question)
+	return res, nil
+}
+
+// sources tells the boats and where they came from.
+func (d *desk) sources() []Source {
+	all := []Source{}
 	for i, s := range d.sheets {
-		source := Source{File: r.Boats[i]}
+		source := Source{File: d.request.Boats[i]}
 		if s != nil {
 			source.Name, source.Fingerprint, source.Figures = s.Name(), s.Fingerprint(), "as stated by the file"
 			if s.Invented() {
@@ -105,15 +123,9 @@ func Run(ctx context.Context, r Request) (*Result, error) {
 			}
 			source.Unknowns, source.Assumptions = unknownsOf(s), assumptionsOf(s)
 		}
-		res.Boats = append(res.Boats, source)
-		prints[i] = source.Fingerprint
+		all = append(all, source)
 	}
-	question, err := json.Marshal(r.Question)
-	if err != nil {
-		return nil, fmt.Errorf("internal error: the question cannot be written: %w", err)
-	}
-	res.Fingerprint = fingerprint("", prints, res.Verb, question)
-	return res, nil
+	return all
 }
 
 // read reads every boat file. Faults of all of them are gathered; they are an
