@@ -282,7 +282,7 @@ func (q *Queue) find(id string) (*job, error) {
 // state tells how a job stands.
 func (j *job) state() State {
 	s := State{
-		ID: j.ID, Verb: j.Verb, Boats: j.Sources, Words: j.Words, Asked: j.asked.At, Standing: j.Standing, Done: j.Done, Of: j.Of,
+		ID: j.ID, Verb: j.Verb, Boats: j.Sources, Words: j.Words, Asked: j.asked.At.Format(time.RFC3339), Standing: j.Standing, Done: j.Done, Of: j.Of,
 		Left: j.pace.left(j.Of), SoFar: j.SoFar, Partial: j.partial, Verdict: j.Verdict, Problem: j.Problem, Took: j.Took,
 		Changed: j.changed, Question: j.Question,
 	}

@@ -47,7 +47,7 @@ type State struct {
 	Verb     string          `json:"verb"`
 	Boats    []study.Source  `json:"boats"`
 	Words    string          `json:"words"` // what is asked
-	Asked    time.Time       `json:"asked"`
+	Asked    string          `json:"asked"` // when, as in RFC 3339
 	Standing Standing        `json:"standing"`
 	Done     int             `json:"done"`
 	Of       int             `json:"of"`      // 0 while it is not known

@@ -11,6 +11,7 @@ import (
 	"github.com/coder/websocket"
 
 	"foilwright/figure"
+	"foilwright/job"
 	"foilwright/quantity"
 	"foilwright/report"
 	"foilwright/study"
@@ -44,6 +45,8 @@ type Told struct {
 	Text    string          `json:"text,omitempty"`   // as the command line prints it
 	Figure  *Figure         `json:"figure,omitempty"`
 	Ways    []study.Ways    `json:"ways,omitempty"`
+	Job     *job.State      `json:"job,omitempty"`
+	Jobs    []job.State     `json:"jobs,omitempty"`
 	Error   string          `json:"error,omitempty"`
 	Took    float64         `json:"took_s"`
 }
@@ -57,7 +60,13 @@ func (d *Desk) live(w http.ResponseWriter, r *http.Request) {
 	conn.SetReadLimit(largest)
 	ctx, cancel := context.WithCancel(r.Context())
 	defer cancel()
-	p := &talk{desk: d, conn: conn, lanes: map[string]context.CancelFunc{}}
+	p := &talk{desk: d, conn: conn, lanes: map[string]context.CancelFunc{}, news: newNews()}
+	if !d.pages.join(p) {
+		_ = conn.Close(websocket.StatusTryAgainLater, "too many pages are open")
+		return
+	}
+	defer d.pages.leave(p)
+	p.working.Go(func() { p.crying(ctx) })
 	for {
 		_, text, err := conn.Read(ctx)
 		if err != nil {
@@ -82,6 +91,7 @@ type talk struct {
 	mu      sync.Mutex
 	lanes   map[string]context.CancelFunc // what ends the question that is being answered on a lane
 	working sync.WaitGroup
+	news    *news
 }
 
 // ask answers a question beside others; an older one on its lane is given up.
@@ -111,7 +121,7 @@ func (p *talk) tell(ctx context.Context, t *Told) {
 	if err != nil {
 		text, _ = json.Marshal(&Told{Lane: t.Lane, Seq: t.Seq, Error: fmt.Sprintf("internal error: the answer cannot be written: %v", err)})
 	}
-	_ = p.conn.Write(ctx, websocket.MessageText, text)
+	p.write(ctx, text)
 }
 
 // answer puts a question to study, and its result into the forms that are wanted.
@@ -129,6 +139,9 @@ func (d *Desk) answer(ctx context.Context, a *Asked) (t *Told) {
 	}
 	if a.Verb == "ways" {
 		return d.ways(a)
+	}
+	if t := d.jobs(a); t != nil {
+		return t
 	}
 	q, err := study.Asked(a.Verb, a.Question)
 	if err != nil {

@@ -9,6 +9,7 @@ import (
 	"os"
 	"time"
 
+	"foilwright/job"
 	"foilwright/study"
 )
 
@@ -16,6 +17,8 @@ import (
 type Desk struct {
 	root  *os.Root
 	shelf study.Shelf
+	queue *job.Queue
+	pages pages
 }
 
 // Open opens a folder. The error says what is wrong with it.
@@ -33,7 +36,9 @@ func Open(folder string) (*Desk, error) {
 	if err != nil {
 		return nil, fmt.Errorf("%s: cannot be opened: %w", folder, errors.Unwrap(err))
 	}
-	return &Desk{root: root}, nil
+	d := &Desk{root: root}
+	d.queue = job.New(root, jobWorkers(), func(s job.State) { d.cry("job", s.ID, s) })
+	return d, nil
 }
 
 // Close lets go of the folder.
@@ -43,15 +48,26 @@ func (d *Desk) Close() error { return d.root.Close() }
 const (
 	headerTime = 10 * time.Second
 	idleTime   = 2 * time.Minute
+	writeTime  = 10 * time.Second // for one message
 	farewell   = 3 * time.Second
 )
 
-// Serve answers on a listener until the context ends.
+// Serve answers on a listener, and does jobs, until the context ends.
 func (d *Desk) Serve(ctx context.Context, l net.Listener) error {
 	server := &http.Server{
 		Handler: d.guarded(l.Addr()), ReadHeaderTimeout: headerTime, IdleTimeout: idleTime,
 		BaseContext: func(net.Listener) context.Context { return ctx },
 	}
+	worked := make(chan struct{})
+	ctx, giveUp := context.WithCancel(ctx)
+	go func() {
+		defer close(worked)
+		d.queue.Work(ctx)
+	}()
+	defer func() {
+		giveUp()
+		<-worked
+	}()
 	ended := make(chan error, 1)
 	go func() { ended <- server.Serve(l) }()
 	select {

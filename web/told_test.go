@@ -15,6 +15,7 @@ import (
 
 	"foilwright/balance"
 	"foilwright/compare"
+	"foilwright/job"
 	"foilwright/odds"
 	"foilwright/polar"
 	"foilwright/study"
@@ -28,6 +29,7 @@ var writeTypes = flag.Bool("write-types", false, "write ui/src/lib/told.ts anew"
 func toldTypes() []reflect.Type {
 	return []reflect.Type{
 		reflect.TypeFor[Asked](), reflect.TypeFor[Told](), reflect.TypeFor[Listed](), reflect.TypeFor[Setting](), reflect.TypeFor[study.Result](),
+		reflect.TypeFor[Heard](), reflect.TypeFor[JobAsked](), reflect.TypeFor[job.Request](), reflect.TypeFor[job.State](),
 		reflect.TypeFor[study.CheckResult](), reflect.TypeFor[study.LeversResult](), reflect.TypeFor[study.ViewResult](),
 		reflect.TypeFor[study.HeldResult](), reflect.TypeFor[study.Held](),
 		reflect.TypeFor[trim.Result](), reflect.TypeFor[compare.Result](), reflect.TypeFor[polar.Result](), reflect.TypeFor[why.Result](),

@@ -2,7 +2,7 @@
 
 import type { Chart } from "@charts/chart";
 import { view } from "./desk.svelte";
-import type { StudyWays } from "./told";
+import type { JobState, StudyWays } from "./told";
 
 export interface Told {
   lane: string;
@@ -16,6 +16,8 @@ export interface Told {
   figure?: { value: number; text: string };
   error?: string;
   took_s: number;
+  job?: JobState;
+  jobs?: JobState[];
   event?: string;
   body?: unknown;
 }

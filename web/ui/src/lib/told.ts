@@ -432,6 +432,11 @@ export interface FigureWindCurve {
   crossovers: FigureCrossAt[] | null;
 }
 
+export interface Heard {
+  event: string;
+  body: unknown;
+}
+
 export interface HullReport {
   part: string;
   weight_carried_N: number;
@@ -454,6 +459,37 @@ export interface HullRest {
   length_over_cube_root_of_displacement: number;
   beam_over_draught: number;
   length_over_beam: number;
+}
+
+export interface JobAsked {
+  id: string;
+  sure: boolean;
+}
+
+export interface JobRequest {
+  verb: string;
+  boats: string[] | null;
+  question: unknown;
+}
+
+export interface JobState {
+  id: string;
+  verb: string;
+  boats: StudySource[] | null;
+  words: string;
+  asked: string;
+  standing: string;
+  done: number;
+  of: number;
+  left_s: number | null;
+  says: string;
+  so_far: string;
+  partial: number;
+  verdict?: string;
+  problem?: string;
+  took_s: number;
+  changed: string[] | null;
+  question: unknown;
 }
 
 export interface Listed {
@@ -1330,6 +1366,8 @@ export interface Told {
   text?: string;
   figure?: Figure | null;
   ways?: StudyWays[] | null;
+  job?: JobState | null;
+  jobs?: JobState[] | null;
   error?: string;
   took_s: number;
 }
