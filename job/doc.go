@@ -2,7 +2,8 @@
 // a run folder beside the boats.
 //
 // In goes a [Request]: a question about some boats, with an opener for their files. It
-// becomes a folder runs/<date>-<verb>-<boats>-<fingerprint> that holds request.json,
+// becomes a folder runs/<date>-<verb>-<boats>-<fingerprint>, and out come its [State]
+// and its answer. The folder holds request.json,
 // with the text of every file as it was when the question was asked; state.json, how far
 // the work has come; pieces of the work; and in the end result.json and answer.txt.
 // Files are whole or not there. Work that a program left unfinished, however it ended,
