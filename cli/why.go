@@ -11,7 +11,7 @@ import (
 type whyCommand struct {
 	boatFiles  `embed:""`
 	sailing    `embed:""`
-	Figure     string   `placeholder:"speed" help:"The figure whose difference is split: progress, speed, side force carried, any other that compare shows, or one of the balance sheet as \"leeward main lift up\"." group:"What is told"`
+	Figure     string   `placeholder:"speed" help:"The figure whose difference is split: progress, speed, side force carried, any other that compare shows, take-off wind (the least in which a boat flies, at --twa or where that is; --tws is not needed), or one of the balance sheet as \"leeward main lift up\"." group:"What is told"`
 	Cause      []string `sep:"none" placeholder:"\"tips=dihedral,foils.*.pieces.*wing*.chord\"" help:"Tell these differences as one cause: paths in the boat file with stars, or causes by name; may be given again." group:"What is told"`
 	Pairs      bool     `help:"Tell as well how each two causes act on each other." group:"What is told"`
 	CannotSail string   `placeholder:"\"0 kn\"" help:"What a mixed boat counts for that cannot sail; else as the slowest of those that can." group:"What is told"`
@@ -20,6 +20,9 @@ type whyCommand struct {
 }
 
 func (c *whyCommand) question() (study.Question, error) {
+	if c.TWS == "" && strings.HasPrefix(strings.ToLower(c.Figure), "take") {
+		c.TWS = "10 kn" // any: the wind is what is sought
+	}
 	s, err := c.sailing.sailing()
 	if err != nil {
 		return nil, err
@@ -56,5 +59,6 @@ func (*whyCommand) Help() string {
 
 Examples:
   foilwright why examples/which-foil/sorrel.yaml examples/which-foil/tansy.yaml --tws "17 kn"
-  foilwright why examples/which-foil/sorrel.yaml examples/which-foil/tansy.yaml --tws "17 kn" --figure "side force carried" --cause "wings=dihedral,foil plan"`
+  foilwright why examples/which-foil/sorrel.yaml examples/which-foil/tansy.yaml --tws "17 kn" --figure "side force carried" --cause "wings=dihedral,foil plan"
+  foilwright why examples/which-foil/sorrel.yaml examples/which-foil/tansy.yaml --figure "take-off wind"`
 }

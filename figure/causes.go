@@ -70,13 +70,21 @@ func (c *Chart) causes(r *why.Result) error {
 	}
 	c.Table.Rows = append(c.Table.Rows, []string{r.Second.Boat, w.Last.Text, ""})
 	c.Title = causesTitle(r, u, what, causes)
-	c.Under = fmt.Sprintf("%s split into causes, each by its mean over all orders (Shapley). %s", capital(what), capital(c.wind(r.Boats[0])))
+	c.Under = fmt.Sprintf("%s split into causes, each by its mean over all orders (Shapley). %s", capital(what), capital(c.windOf(r)))
 	var told []string
 	for _, s := range w.Steps {
 		told = append(told, s.Name+" "+s.Text+space(u.Unit))
 	}
 	c.Summary = fmt.Sprintf("From %s, %s, to %s, %s: %s.", r.First.Boat, w.First.Text+space(u.Unit), r.Second.Boat, w.Last.Text+space(u.Unit), strings.Join(told, ", "))
 	return nil
+}
+
+// windOf says which wind a split is in.
+func (c *Chart) windOf(r *why.Result) string {
+	if r.Aim == trim.LeastWind.String() {
+		return "every boat in the least wind in which she flies, from " + r.WindFrom
+	}
+	return c.wind(r.Boats[0])
 }
 
 // causesTitle says by how much, and the cause that does most of it; causes come the
@@ -89,6 +97,9 @@ func causesTitle(r *why.Result, u quantity.Usual, what string, causes []why.Part
 	more, less := "has more "+what+" than", "has less "+what+" than"
 	if r.Figure == "progress" || r.Figure == "speed" {
 		more, less = "is faster than", "is slower than"
+	}
+	if r.Aim == trim.LeastWind.String() {
+		more, less = "needs more wind to fly than", "flies in less wind than"
 	}
 	verb := more
 	if d < 0 {

@@ -92,14 +92,13 @@ func TakeOffOf(ctx context.Context, b *boat.Boat, base trim.Request, step func(d
 			step(done)
 		}
 	}
-	r := base
-	r.Aim, r.WindSpeed, r.Why = trim.LeastWind, firstGuess, trim.Shortfalls
+	wide := LeastWindToFly(base)
+	r := wide
+	r.Starts = base.Starts
 	t := &TakeOff{Boat: b.Name, Rungs: []Rung{}}
 	low, high := speedsOf(b)
 	var from *trim.Result
-	if flies(b) {
-		wide := r
-		wide.Starts = flightStarts
+	if MayFly(b) {
 		best, err := trim.Best(ctx, b, wide, &w)
 		if err != nil {
 			return nil, err
@@ -123,8 +122,16 @@ func TakeOffOf(ctx context.Context, b *boat.Boat, base trim.Request, step func(d
 	return t, nil
 }
 
-// flies tells whether the boat's limits let every hull out of the water.
-func flies(b *boat.Boat) bool {
+// LeastWindToFly returns the request for the least wind in which a boat flies as her
+// limits say, whatever base says of wind speed and aim; its true wind angle, where
+// above 0, is the angle. The boat should be one that [MayFly].
+func LeastWindToFly(base trim.Request) trim.Request {
+	base.Aim, base.WindSpeed, base.Why, base.Starts = trim.LeastWind, firstGuess, trim.Shortfalls, flightStarts
+	return base
+}
+
+// MayFly tells whether a boat's limits let every hull out of the water.
+func MayFly(b *boat.Boat) bool {
 	for i := range b.Limits {
 		if l := &b.Limits[i]; l.Kind == boat.LimitRideHeight && (l.Upper <= 0 || l.Lower < 0) {
 			return false

@@ -51,11 +51,26 @@ func (p *page) why(r *why.Result) {
 
 // inWind names the wind of a split.
 func inWind(r *why.Result) string {
+	if leastWind(r) {
+		return "the least wind"
+	}
 	said := windSpeed(r.TrueWindSpeed) + " kn of true wind"
 	if r.Aim == trim.AtAngle.String() {
 		said += " at " + degrees(r.Boats[0].TrueWindAngle)
 	}
 	return said
+}
+
+// leastWind tells whether it is the wind to fly in that is split.
+func leastWind(r *why.Result) bool { return r.Aim == trim.LeastWind.String() }
+
+// fliesAt tells at which angles the second and the first boat fly in the least wind.
+func fliesAt(r *why.Result) string {
+	one, other := degrees(r.Boats[1].TrueWindAngle), degrees(r.Boats[0].TrueWindAngle)
+	if one == other {
+		return one + " off it"
+	}
+	return one + " and " + other + " off it"
 }
 
 // Shares of the difference that words rest on.
@@ -75,6 +90,9 @@ func (p *page) because(r *why.Result) sentence {
 				none = append(none, s.Boat)
 			}
 		}
+		if leastWind(r) {
+			return sentenced("%s cannot fly in any wind as asked: there is no difference to split.", strings.Join(none, " and "))
+		}
 		return sentenced("%s cannot sail as asked in %s: there is no difference to split.", strings.Join(none, " and "), inWind(r))
 	}
 	if len(r.Causes) == 0 {
@@ -84,6 +102,9 @@ func (p *page) because(r *why.Result) sentence {
 	small := unit.numeral(difference) == unit.numeral(0)
 	if r.Figure == "progress" || r.Figure == "speed" {
 		small = small || math.Abs(difference) < tooClose*math.Abs(*first.Value)
+	}
+	if small && leastWind(r) {
+		return sentenced("%s and %s take the same wind to fly, %s, %s.%s", second.Boat, first.Boat, unit.with(*first.Value), fliesAt(r), p.cancelling(r))
 	}
 	if small {
 		return sentenced("%s and %s are equal in %s, %s: %s against %s.%s", second.Boat, first.Boat, r.Figure, inWind(r),
@@ -104,6 +125,9 @@ func (p *page) lead(r *why.Result) string {
 	}
 	first, second := r.First.Boat, r.Second.Boat
 	switch {
+	case leastWind(r):
+		return fmt.Sprintf("%s needs %s %s wind to fly than %s, %s against %s, %s", second, amount, choose("more", "less"), first,
+			unit.with(*r.Second.Value), unit.with(*r.First.Value), fliesAt(r))
 	case r.Figure == "progress" && r.Aim != trim.AtAngle.String():
 		return fmt.Sprintf("%s makes %s %s %s than %s in %s", second, amount, choose("more", "less"), aimed(r.Aim), first, inWind(r))
 	case r.Figure == "progress" || r.Figure == "speed":
@@ -190,6 +214,9 @@ func reading(r *why.Result) string {
 	said := fmt.Sprintf("Parts are changes from %s to %s. %s; the parts add up to the difference.", r.First.Boat, r.Second.Boat, r.Work.Method)
 	if r.Work.Mixed > 0 {
 		said += fmt.Sprintf(" Each is trimmed from two neighbours, and the better trim counts: the second was better by more than 0.05 %% for %d of %d.", r.Work.Mended, r.Work.Mixed)
+	}
+	if leastWind(r) {
+		return said + " Every boat is in the least wind in which she flies. Held equal: water, air, aim."
 	}
 	return said + " Held equal: true wind, water, air, aim."
 }

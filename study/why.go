@@ -7,6 +7,7 @@ import (
 
 	"foilwright/boat"
 	"foilwright/compare"
+	"foilwright/polar"
 	"foilwright/quantity"
 	"foilwright/trim"
 	"foilwright/why"
@@ -40,6 +41,10 @@ func (q *Why) ask(ctx context.Context, d *desk) (any, Verdict, error) {
 	if err != nil {
 		return nil, "", err
 	}
+	put := q.forBoat
+	if isTakeOff(q.Figure) {
+		requests, put = q.takeOffs(requests)
+	}
 	r := why.Request{First: d.sheets[0], Second: d.sheets[1], Groups: q.Groups, Orders: q.Orders, Seed: q.Seed}
 	if q.Pairs {
 		r.Depth = why.InPairs
@@ -49,7 +54,7 @@ func (q *Why) ask(ctx context.Context, d *desk) (any, Verdict, error) {
 	}
 	results, verdict := []*why.Result{}, HonestNo
 	for i := range requests {
-		r.Ask = func(b *boat.Boat) (trim.Request, error) { return q.forBoat(b, requests[i]) }
+		r.Ask = func(b *boat.Boat) (trim.Request, error) { return put(b, requests[i]) }
 		res, err := why.Run(ctx, r, d.request.Workers, d.within(i, len(requests)))
 		if err != nil {
 			return nil, "", err
@@ -86,14 +91,17 @@ func (q *Why) figures(r *why.Request, aim trim.Aim) error {
 		}
 	}
 	asked, ok := compare.FigureOf(q.Figure)
-	if !ok {
+	switch {
+	case isTakeOff(q.Figure):
+		asked = takeOffWind()
+	case !ok:
 		return unknownFigure(q.Figure)
 	}
 	q.Figure = asked.Name
 	r.Figure = why.Figure(asked)
 	for _, name := range besides {
 		f, _ := compare.FigureOf(name)
-		if name != asked.Name && (aim != trim.AtAngle || name != "progress" && name != "true wind angle") {
+		if name != asked.Name && !(name == "progress" && aim != trim.Windward && aim != trim.Leeward) && !(name == "true wind angle" && len(q.WindAngles) > 0) {
 			r.Others = append(r.Others, why.Figure(f))
 		}
 	}
@@ -108,12 +116,42 @@ func (q *Why) figures(r *why.Request, aim trim.Aim) error {
 	return nil
 }
 
+// takeOffWind is the least true wind in which a boat flies, read off the trim in it:
+// what [Polar] with TakeOff tells first.
+func takeOffWind() compare.Figure {
+	return compare.Figure{Name: "take-off wind", Unit: "m/s", Read: func(r *trim.Result) (float64, bool) {
+		return r.TrueWindSpeed.MetresPerSecond(), r.Aim == trim.LeastWind.String()
+	}}
+}
+
+// isTakeOff tells whether a figure's name is the take-off wind's, however spelt.
+func isTakeOff(name string) bool {
+	plain := strings.NewReplacer(" ", "", "-", "").Replace(strings.ToLower(name))
+	return plain == "takeoffwind" || plain == "takeoff"
+}
+
+// takeOffs returns a request for the least wind for each angle, or one at the best,
+// and what puts it to a boat. Wind speeds do not count.
+func (q *Why) takeOffs(requests []trim.Request) ([]trim.Request, func(*boat.Boat, trim.Request) (trim.Request, error)) {
+	q.Aimed = trim.LeastWind.String()
+	all := requests[:max(1, len(q.WindAngles))]
+	for i := range all {
+		if len(q.WindAngles) == 0 {
+			all[i].WindAngle = 0
+		}
+		all[i] = polar.LeastWindToFly(all[i])
+	}
+	return all, func(b *boat.Boat, r trim.Request) (trim.Request, error) {
+		if !polar.MayFly(b) {
+			return r, &why.FigureError{Figure: "take-off wind", Problem: "the limits of " + b.Name + " keep a hull in the water", Hint: "ask for progress or speed"}
+		}
+		return q.forBoat(b, r)
+	}
+}
+
 // unknownFigure is the error of a figure that is not known by its name.
 func unknownFigure(name string) error {
-	if strings.HasPrefix(name, "take") {
-		return fmt.Errorf("figure: take-off wind is not there to be split yet: it belongs to no best trim\nhint: ask for progress, speed or side force carried")
-	}
-	var names []string
+	names := []string{takeOffWind().Name}
 	for _, f := range compare.Figures() {
 		names = append(names, f.Name)
 	}

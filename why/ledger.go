@@ -52,7 +52,11 @@ func (f *fleet) ledger(ctx context.Context, state *trim.Result, carriedAt float6
 	for i, c := range f.needed {
 		at[c] = all[i]
 	}
-	l := &Ledger{State: "best trim of " + state.Boat + ", held by all", Rows: []Row{}, Missing: []string{}}
+	held := "best trim of " + state.Boat
+	if state.Aim == trim.LeastWind.String() {
+		held += " in her least wind"
+	}
+	l := &Ledger{State: held + ", held by all", Rows: []Row{}, Missing: []string{}}
 	last := All(len(f.causes))
 	for k, e := range at[0] {
 		why, anything := "", false

@@ -288,11 +288,12 @@ func (f *fleet) pairs(worth func(Coalition) float64) []Pair {
 	return pairs
 }
 
-// slowest returns the boat with the least progress of those that sail.
+// slowest returns the boat with the least progress, or that needs most wind, of
+// those that sail.
 func (v *voyage) slowest() Coalition {
 	least := Coalition(0)
 	for _, c := range v.fleet.needed {
-		if a := v.answers[c]; a.sails() && a.trim.Progress() < v.answers[least].trim.Progress() {
+		if a := v.answers[c]; a.sails() && merit(a.trim) < merit(v.answers[least].trim) {
 			least = c
 		}
 	}

@@ -3,13 +3,14 @@ package why
 import (
 	"context"
 	"errors"
+	"math"
 	"slices"
 
 	"foilwright/boat"
 	"foilwright/trim"
 )
 
-// better is by how much of itself progress must grow for an answer to be replaced:
+// better is by how much of itself what is sought must gain for an answer to be replaced:
 // less than that is the search's own tolerance.
 const better = 1e-6
 
@@ -24,6 +25,15 @@ type answer struct {
 }
 
 func (a answer) sails() bool { return a.trim != nil && a.trim.Answer == trim.Found }
+
+// merit is what a trim makes most of: progress or, where the least wind is sought,
+// how little of it.
+func merit(r *trim.Result) float64 {
+	if r.Aim == trim.LeastWind.String() {
+		return -r.TrueWindSpeed.MetresPerSecond()
+	}
+	return r.Progress().MetresPerSecond()
+}
 
 // trimmer finds the best trim of a boat, from a neighbour's answer where there is one.
 type trimmer func(ctx context.Context, b *boat.Boat, from *trim.Result, how search, w *trim.Workspace) (*trim.Result, error)
@@ -151,10 +161,10 @@ func (v *voyage) nearest(c Coalition, move func(Coalition, int) Coalition, how s
 		if next == c || !near.sails() {
 			continue
 		}
-		if best == nil || near.trim.Progress() > best.Progress() {
+		if best == nil || merit(near.trim) > merit(best) {
 			best = near.trim
 		}
-		if sameWays(v.fleet.boats[c], v.fleet.boats[next]) && (alike == nil || near.trim.Progress() > alike.Progress()) {
+		if sameWays(v.fleet.boats[c], v.fleet.boats[next]) && (alike == nil || merit(near.trim) > merit(alike)) {
 			alike = near.trim
 		}
 	}
@@ -224,11 +234,12 @@ func (v *voyage) keep(c Coalition, a answer) {
 		}
 		return
 	case have.sails():
-		one, other := float64(have.trim.Progress()), float64(a.trim.Progress())
-		if other <= one*(1+better) {
+		one := merit(have.trim)
+		gain := (merit(a.trim) - one) / math.Abs(one)
+		if !(gain > better) {
 			return
 		}
-		if other > one*(1+agreement) {
+		if gain > agreement {
 			v.mended++
 		}
 	}
