@@ -1,0 +1,104 @@
+// A desk of its own for each test: the built program on a copy of the example boats.
+// Every page is watched: it asks nothing of other machines, and its console stays clean.
+
+import { type ChildProcess, execFileSync, spawn } from "node:child_process";
+import { cpSync, existsSync, mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { dirname, join } from "node:path";
+import { createInterface } from "node:readline";
+import { fileURLToPath } from "node:url";
+import { type Page, test as plain, expect } from "@playwright/test";
+
+export { expect };
+
+const root = join(dirname(fileURLToPath(import.meta.url)), "../../..");
+
+// program is the built program: FOILWRIGHT names one, else it is built once.
+function built(): string {
+  const named = process.env.FOILWRIGHT;
+  if (named) return named;
+  const out = join(tmpdir(), "foilwright-browser-" + process.pid);
+  if (!existsSync(out)) execFileSync("go", ["build", "-o", out, "./cmd/foilwright"], { cwd: root, stdio: "inherit", env: { GOEXPERIMENT: "simd", ...process.env } });
+  return out;
+}
+
+export interface Desk {
+  address: string;
+  folder: string;
+  end: () => Promise<void>;
+  again: () => Promise<void>; // as if the program had been ended and begun anew
+  run: (...args: string[]) => string; // the command line in the same folder
+}
+
+async function start(program: string, folder: string, listen: string): Promise<{ child: ChildProcess; address: string }> {
+  const child = spawn(program, ["desk", folder, "--no-open", "--listen", listen], { stdio: ["ignore", "pipe", "inherit"] });
+  const address = await new Promise<string>((done, fail) => {
+    createInterface({ input: child.stdout! }).once("line", done);
+    child.once("exit", (code) => fail(new Error(`the desk ended with ${code}`)));
+  });
+  return { child, address };
+}
+
+export const test = plain.extend<{ desk: Desk; quiet: { asks: string[]; faults: string[] } }, { program: string }>({
+  program: [
+    async ({}, use) => {
+      const program = built();
+      await use(program);
+      if (!process.env.FOILWRIGHT) rmSync(program, { force: true });
+    },
+    { scope: "worker", timeout: 180_000 },
+  ],
+  desk: async ({ program }, use) => {
+    const folder = mkdtempSync(join(tmpdir(), "foilwright-desk-"));
+    cpSync(join(root, "examples/which-foil"), folder, { recursive: true });
+    let { child, address } = await start(program, folder, "127.0.0.1:0");
+    const end = async () => {
+      const gone = new Promise((done) => child.once("exit", done));
+      child.kill("SIGINT");
+      await gone;
+    };
+    await use({
+      address, folder, end,
+      again: async () => {
+        if (child.exitCode === null && child.signalCode === null) await end();
+        ({ child, address } = await start(program, folder, new URL(address).host));
+      },
+      run: (...args) => execFileSync(program, args, { cwd: folder, encoding: "utf8" }),
+    });
+    if (child.exitCode === null && child.signalCode === null) await end();
+    rmSync(folder, { recursive: true, force: true });
+  },
+  quiet: [
+    async ({ page, desk }, use) => {
+      const seen = { asks: [] as string[], faults: [] as string[] };
+      page.on("request", (r) => {
+        const to = new URL(r.url());
+        if (!["data:", "blob:"].includes(to.protocol) && to.host !== new URL(desk.address).host) seen.asks.push(r.url());
+      });
+      page.on("console", (m) => m.type() === "error" && seen.faults.push(m.text()));
+      page.on("pageerror", (e) => seen.faults.push(e.message));
+      await use(seen);
+      expect(seen.asks, "requests to elsewhere").toEqual([]);
+      expect(seen.faults, "errors of the page").toEqual([]);
+    },
+    { auto: true },
+  ],
+});
+
+// link returns an address that opens the desk with some of its state set.
+export function link(desk: Desk, view: Record<string, unknown>): string {
+  return desk.address + "#" + packed(view);
+}
+
+import { deflateRawSync } from "node:zlib";
+function packed(view: Record<string, unknown>): string {
+  return deflateRawSync(JSON.stringify(view)).toString("base64url");
+}
+
+// both is a view of Sorrel and Tansy.
+export const both = { boats: [{ file: "sorrel.yaml", slot: 0 }, { file: "tansy.yaml", slot: 1 }], chosen: "sorrel.yaml" };
+
+// answered waits until the boat is drawn.
+export async function drawn(page: Page): Promise<void> {
+  await expect(page.getByRole("region", { name: "The boat" }).locator("svg").first()).toBeVisible();
+}
