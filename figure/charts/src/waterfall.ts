@@ -33,16 +33,16 @@ export function waterfall(c: Chart, w: Waterfall, ink: Ink): string {
     const y = top + row * (i + 1), h = row - 20, y0 = y + 10;
     const a = x(levels[i]), b = x(levels[i + 1]), lo = Math.min(a, b), hi = Math.max(a, b);
     const said = widthOf(s.said, 10) > left - 40 ? s.said.slice(0, 34) + "…" : s.said;
-    out += line(a, y - 9, a, y0 + h, ink.soft, 0.8, "2 3");
+    out += `<g data-step="${i}">` + line(a, y - 9, a, y0 + h, ink.soft, 0.8, "2 3");
     out += label(y, s.name, said);
     out += `<rect x="${n(lo)}" y="${n(y0)}" width="${n(Math.max(1.5, hi - lo))}" height="${h}" fill="url(#${id}-${s.at < 0 ? "less" : "more"})" stroke="${ink.ink}" stroke-width="1"><title>${esc(s.name + " " + s.text)}</title></rect>`;
     if (s.error > 0) {
       const e0 = x(levels[i + 1] - s.error), e1 = x(levels[i + 1] + s.error), ym = y0 + h / 2;
       out += line(e0, ym, e1, ym, ink.ink, 1.4) + line(e0, ym - 4, e0, ym + 4, ink.ink, 1.4) + line(e1, ym - 4, e1, ym + 4, ink.ink, 1.4);
     }
-    out += s.at < 0
+    out += (s.at < 0
       ? text(lo - 8, y0 + h / 2 + 4.5, s.text, { size: 13, anchor: "end", halo: ink.page })
-      : text(hi + 8, y0 + h / 2 + 4.5, s.text, { size: 13, halo: ink.page });
+      : text(hi + 8, y0 + h / 2 + 4.5, s.text, { size: 13, halo: ink.page })) + "</g>";
   });
   const last = levels.length - 1;
   out += line(x(levels[last]), bottom - row - 9, x(levels[last]), bottom - row + 9, ink.soft, 0.8, "2 3");

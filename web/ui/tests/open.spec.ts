@@ -49,6 +49,7 @@ test("what was done is undone by name, and the browser's own back and forward fo
   await expect(wind).toHaveValue("17.00 kn");
   await wind.fill("14 kn");
   await wind.press("Enter");
+  await expect(wind).toHaveValue("14.00 kn");
   await page.getByRole("combobox", { name: "Wind from" }).selectOption("starboard");
   await page.getByRole("button", { name: "Undo wind from starboard" }).click();
   await expect(page.getByRole("combobox", { name: "Wind from" })).toHaveValue("port");

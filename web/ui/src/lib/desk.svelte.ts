@@ -47,12 +47,13 @@ export interface View {
   theme: "auto" | "light" | "dark";
   units: "trade" | "si";
   step: number | null; // of the present mode; null at work
+  causes: number; // that are shown there
 }
 
 export const blank: View = {
   page: "sail", boats: [], chosen: "", tws: 17 * (1852 / 3600), twa: (110 * Math.PI) / 180, aim: "windward", from: "port",
   wave_height: 0, wave_period: 0, mode: "", set: "", way: "balanced", held: {}, holds: {}, look: "front", chart: "budget", cursor: null, level: 80,
-  theme: "auto", units: "trade", step: null,
+  theme: "auto", units: "trade", step: null, causes: 0,
 };
 
 export const view: View = $state(structuredClone(blank));
