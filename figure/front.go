@@ -258,9 +258,12 @@ func (f *FrontPart) marks(k *balance.Centre, centre Place) {
 	}
 }
 
+// lookingForward is how a front view is seen.
+const lookingForward = "Looking forward, to scale. "
+
 func (c *Chart) frontWords(r *trim.Result, force quantity.Usual) {
 	f := c.Front
-	c.Under = fmt.Sprintf("Looking forward, to scale. %s. Speed %s, heel %s, ride height %s", capital(c.wind(r)),
+	c.Under = fmt.Sprintf(lookingForward+"%s. Speed %s, heel %s, ride height %s", capital(c.wind(r)),
 		c.usual("m/s").Format(r.Speed.MetresPerSecond()), c.leaning(r), c.usual("m").Format(r.RideHeight))
 	c.Title = fmt.Sprintf("%s at her best trim: %s", r.Boat, c.usual("m/s").Format(r.Progress().MetresPerSecond())+" "+progressWord(r.Aim))
 	if f.finding != "" {

@@ -200,7 +200,7 @@ func (c *Chart) viewScene(v *study.ViewResult) {
 func (c *Chart) heldScene(v *study.HeldResult) {
 	s := c.scene(&v.ViewResult)
 	r := v.Trim
-	s.Way, s.Says = "held", "held: in balance"
+	s.Way, s.Says = "held", "held"
 	m := &v.Imbalance
 	weight, arm := r.Weight, 1.0
 	if m.Shares[3] != 0 {
@@ -212,16 +212,20 @@ func (c *Chart) heldScene(v *study.HeldResult) {
 		Text:  fmt.Sprintf("%s and %s left over", force.Format(m.Force.Norm()), moment.Format(m.Moment.Norm())),
 		Words: "in balance",
 	}
-	if len(m.Ways) > 0 {
-		var words []string
-		for _, w := range m.Ways {
-			words = append(words, w.Words)
-		}
-		s.Astray.Words = "let go, she " + strings.Join(words, ", ")
-		s.Says = fmt.Sprintf("held: %s (%s of %s)", s.Astray.Words, quantity.Format(m.Ways[0].Share, quantity.Share, "%", quantity.Decimals(1)), wholeOf(m.Ways[0].Equation))
+	c.Title = r.Boat + " is in balance as she is held"
+	if len(m.Ways) == 0 {
+		return
 	}
-	c.Title = r.Boat + " " + s.Says
+	var words []string
+	for _, w := range m.Ways[:min(mostWays, len(m.Ways))] {
+		words = append(words, w.Words)
+	}
+	s.Astray.Words = strings.Join(words, ", ")
+	c.Title = fmt.Sprintf("%s, let go: %s (%s of %s)", r.Boat, s.Astray.Words, quantity.Format(m.Ways[0].Share, quantity.Share, "%", quantity.Decimals(1)), wholeOf(m.Ways[0].Equation))
 }
+
+// mostWays is how many ways in which a boat would move are told: more nobody hears.
+const mostWays = 3
 
 // wholeOf says what the share of an equation is a share of.
 func wholeOf(equation string) string {
@@ -242,7 +246,7 @@ func (c *Chart) scene(v *study.ViewResult) *ScenePart {
 	front.carrier(r, centre)
 	c.Front = front
 	c.frontWords(r, force)
-	c.Front = nil
+	c.Front, c.Under = nil, strings.TrimPrefix(c.Under, lookingForward)
 	s := &ScenePart{
 		Boat: r.Boat, Called: front.Called, Spars: [][2]Spot{}, Weights: []SceneMark{}, Levers: []SceneLever{}, Curves: []SceneCurve{},
 		Centres: []SceneMark{}, Held: v.Held, units: c.units,

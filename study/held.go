@@ -158,7 +158,7 @@ func heldAs(b *boat.Boat, r *trim.Result) HeldState {
 	}
 	for i := range b.Controls {
 		if b.Controls[i].Law == nil {
-			s.Settings = append(s.Settings, Setting{Name: b.Controls[i].Name, Value: exactly(r.State.Settings[i], b.Controls[i].Kind)})
+			s.Settings = append(s.Settings, Setting{Name: trim.ByWind(b.Controls[i].Name, side), Value: exactly(r.State.Settings[i], b.Controls[i].Kind)})
 		}
 	}
 	return s

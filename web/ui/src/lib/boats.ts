@@ -43,7 +43,7 @@ export function move(v: View, file: string, to: number): void {
 // set holds a control of a boat: of the state that she is held in, or of her trims.
 export function set(v: View, file: string, name: string, value: string): void {
   const held = v.way === "held" ? v.held[file] : undefined;
-  const all = held ? held.settings : (v.holds[file] ??= []);
+  const all = held ? (held.settings ??= []) : (v.holds[file] ??= []);
   const one = all.find((s) => s.name === name);
   if (one) one.value = value;
   else all.push({ name, value });

@@ -2,6 +2,7 @@
 // follows from it and from the files.
 
 import { pack, unpack } from "./link";
+import type { StudyHeldState } from "./told";
 
 export type Aim = "windward" | "leeward" | "angle";
 export type Page = "sail" | "edit" | "jobs";
@@ -9,18 +10,6 @@ export type Look = "front" | "side" | "top" | "solid";
 
 // Setting is a control and its value with a unit, as on the command line.
 export interface Setting { name: string; value: string }
-
-// Stance is a fixed state of a boat, SI.
-export interface Stance {
-  speed_mps: number;
-  heel_to_leeward_rad: number;
-  pitch_rad: number;
-  leeway_rad: number;
-  ride_height_m: number;
-  mode?: string;
-  set?: string;
-  settings: Setting[];
-}
 
 // Shown is a boat on the desk. Its slot, 0 to 3, fixes colour, dash and marker.
 export interface Shown { file: string; slot: number }
@@ -38,9 +27,11 @@ export interface View {
   mode: string; // that all boats sail in; empty for the best of all
   set: string; // of sails; empty for the best of all
   way: "held" | "balanced";
-  held: Record<string, Stance>; // by file
+  held: Record<string, StudyHeldState>; // by file; wind speed and side are the desk's own
   holds: Record<string, Setting[]>; // what balanced trims keep, by file
   look: Look;
+  under: string[]; // files of boats that are drawn under the chosen one
+  wings: boolean; // circulation along wings is drawn
   chart: string; // kind of the chart that is open
   cursor: number | null; // wind angle pointed at, rad
   level: 50 | 80 | 95;
@@ -52,7 +43,7 @@ export interface View {
 
 export const blank: View = {
   page: "sail", boats: [], chosen: "", tws: 17 * (1852 / 3600), twa: (110 * Math.PI) / 180, aim: "windward", from: "port",
-  wave_height: 0, wave_period: 0, mode: "", set: "", way: "balanced", held: {}, holds: {}, look: "front", chart: "budget", cursor: null, level: 80,
+  wave_height: 0, wave_period: 0, mode: "", set: "", way: "balanced", held: {}, holds: {}, look: "front", under: [], wings: true, chart: "budget", cursor: null, level: 80,
   theme: "auto", units: "trade", step: null, causes: 0,
 };
 

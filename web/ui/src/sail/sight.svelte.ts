@@ -1,0 +1,83 @@
+// What is seen of a boat: her scene, asked for as the state of the desk changes. While
+// she is dragged one question is under way and the newest follows it.
+
+import { drafts, sailing, view } from "../lib/desk.svelte";
+import { type Question, ask } from "../lib/live.svelte";
+import type { StudyHeldState } from "../lib/told";
+import type { Scene } from "./eye";
+
+// hand is what is being dragged, a handle's name or nothing, and where it was put last.
+export const hand = $state({ holds: "", value: 0 });
+
+export class Sight {
+  scene: Scene | null = $state.raw(null);
+  title = $state("");
+  under = $state("");
+  fault = $state("");
+  waiting = $state(false); // for longer than a blink
+  took = $state(0);
+  #lane: string;
+  #last = "";
+  #next: Question | null = null;
+  #asking: Question | null = null;
+
+  constructor(lane: string) {
+    this.#lane = lane;
+  }
+
+  // look asks for a scene. What takes long is given up for what is newer.
+  look(q: Question): void {
+    const text = view.units + JSON.stringify(q);
+    if (text === this.#last) return;
+    this.#last = text;
+    if (this.#asking && quick(this.#asking)) this.#next = q;
+    else void this.#send(q);
+  }
+
+  async #send(q: Question): Promise<void> {
+    this.#asking = q;
+    this.#next = null;
+    const slow = setTimeout(() => { if (this.#asking === q) this.waiting = true; }, 120);
+    const told = await ask(this.#lane, q);
+    clearTimeout(slow);
+    if (this.#asking !== q) return;
+    this.#asking = null;
+    const next = this.#next as Question | null;
+    if (told) {
+      const chart = told.charts?.[0] as { title: string; under: string; scene?: Scene } | undefined;
+      this.fault = told.error ?? (chart?.scene ? "" : told.missing?.[0] ?? "");
+      if (chart?.scene) {
+        this.scene = chart.scene;
+        this.title = chart.title;
+        this.under = chart.under;
+        this.took = told.took_s;
+      }
+    }
+    if (next) void this.#send(next);
+    else this.waiting = false;
+  }
+}
+
+// quick tells whether a question is answered within a frame or three.
+function quick(q: Question): boolean {
+  return q.verb === "hold" || (q.question as { near?: boolean }).near === true;
+}
+
+// stateOf returns the state that a boat is held in, in the wind of the desk.
+export function stateOf(file: string): StudyHeldState | null {
+  const held = view.held[file];
+  if (!held) return null;
+  return { ...$state.snapshot(held), true_wind_speed_mps: view.tws, wind_from: view.from, true_wind_angle_rad: view.aim === "angle" ? view.twa : held.true_wind_angle_rad } as StudyHeldState;
+}
+
+// question returns what is asked about a boat for her scene.
+export function question(file: string): Question {
+  const state = view.way === "held" ? stateOf(file) : null;
+  const common = { boats: [file], want: ["scene"], drafts: { ...drafts } };
+  if (state) {
+    const sea = view.wave_height > 0 ? { wave_height_m: view.wave_height, wave_period_s: view.wave_period } : {};
+    return { verb: "hold", question: { states: [state], ...sea }, ...common };
+  }
+  const holds = view.way === "balanced" ? $state.snapshot(view.holds[file]) ?? [] : [];
+  return { verb: "view", question: { ...sailing(view), holds, near: hand.holds !== "" }, ...common };
+}
