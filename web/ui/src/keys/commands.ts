@@ -9,7 +9,7 @@ export interface Command {
   kind: "boat" | "chart" | "view" | "control" | "figure" | "command";
   name: string;
   says?: string; // beside the name: a key, a range
-  takes?: { unit?: string; like: string }; // a value that is typed behind the name
+  takes?: { unit: string; as: "text" | "SI" }; // a value that is typed behind the name, of an SI unit
   does: (value: string) => void;
 }
 
@@ -61,10 +61,15 @@ function page(to: Page, name: string, says: string): Command {
   return { kind: "command", name, says, does: () => step(name, () => { view.page = to; view.step = null; }) };
 }
 
+// unitOf returns the SI unit of a range's text.
+function unitOf(range: string): string {
+  return range.endsWith("deg") ? "rad" : range.endsWith("m") ? "m" : "";
+}
+
 function controls(): Command[] {
   const boat = ways.all.find((w) => w.file === view.chosen);
   return (boat?.controls ?? []).map((c) => ({
-    kind: "control", name: c.name, says: c.range, takes: { like: c.range },
+    kind: "control", name: c.name, says: c.range, takes: { unit: unitOf(c.range), as: "text" },
     does: (value) => step(c.name, () => set(view, view.chosen, c.name, value)),
   }));
 }
@@ -78,19 +83,25 @@ function conditions(): Command[] {
     ["balanced", () => (view.way = "balanced")], ["held", () => (view.way = "held")],
   ];
   return [
-    { kind: "control", name: "true wind", says: "14 kn, 7.2 m/s", takes: { unit: "m/s", like: "14 kn" }, does: (v) => step("true wind", () => (view.tws = Number(v))) },
-    { kind: "control", name: "wind angle", says: "110 deg, 110°", takes: { unit: "rad", like: "110 deg" }, does: (v) => step("wind angle", () => { view.twa = Number(v); view.aim = "angle"; }) },
+    { kind: "control", name: "true wind", says: "14 kn, 7.2 m/s", takes: { unit: "m/s", as: "SI" }, does: (v) => step("true wind", () => (view.tws = Number(v))) },
+    { kind: "control", name: "wind angle", says: "110 deg, 110°", takes: { unit: "rad", as: "SI" }, does: (v) => step("wind angle", () => { view.twa = Number(v); view.aim = "angle"; }) },
     ...aims.map(([aim, name]): Command => ({ kind: "control", name, does: () => step(name, () => (view.aim = aim)) })),
     ...(["port", "starboard"] as View["from"][]).map((from): Command => ({ kind: "control", name: "wind from " + from, does: () => step("wind from " + from, () => (view.from = from)) })),
     ...shows.map(([name, change]): Command => ({ kind: "command", name, does: () => step(name, change) })),
   ];
 }
 
-// figures are the figures on the page that open something.
+// figures are those of the table beside the boats; each opens its working.
 function figures(): Command[] {
-  return [...document.querySelectorAll<HTMLElement>("[data-figure]")].map((found) => ({
-    kind: "figure", name: found.dataset.figure ?? "", says: found.textContent?.trim() ?? "",
-    does: () => { found.scrollIntoView({ block: "center" }); found.focus(); found.click(); },
+  return [...document.querySelectorAll<HTMLElement>('tr[id^="figure-"]')].map((row) => ({
+    kind: "figure", name: row.querySelector("th")?.textContent?.trim() ?? "",
+    says: [...row.querySelectorAll("td")].slice(1, 3).map((cell) => cell.textContent?.trim() ?? "").join(" · ") + " " + (row.querySelector("td")?.textContent?.trim() ?? ""),
+    does: () => {
+      row.scrollIntoView({ block: "center" });
+      const how = row.querySelector("button");
+      how?.focus();
+      if (how?.getAttribute("aria-expanded") === "false") how.click();
+    },
   }));
 }
 
