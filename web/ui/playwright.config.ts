@@ -6,8 +6,8 @@ export default defineConfig({
   outputDir: process.env.FOILWRIGHT_BROWSER_OUT ?? "/tmp/foilwright-browser",
   workers: 1,
   fullyParallel: false,
-  timeout: 60_000,
-  expect: { timeout: 20_000 },
+  timeout: 90_000,
+  expect: { timeout: 30_000 },
   reporter: [["list"]],
   use: {
     viewport: { width: 1440, height: 900 },
