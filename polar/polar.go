@@ -19,6 +19,11 @@ type Request struct {
 	Base   trim.Request
 	Winds  []si.Speed // true, at the profile's reference height
 	Angles []si.Angle // true, off the track, between 0 and 180°; may be empty: best angles alone
+
+	// Running, where it is not nil, is called as points are found, from any goroutine
+	// and one call at a time, with what there is: points and best angles that are not
+	// found yet are missing, crossovers and gaps are not told.
+	Running func(*Result)
 }
 
 // Steps returns how many steps of work a request is, for a display of progress.
@@ -82,16 +87,20 @@ func Run(ctx context.Context, b *boat.Boat, r Request, workers int, done func(st
 	if done == nil {
 		done = func(int) {}
 	}
-	first := 0
+	first, growing := 0, newGrowing(c, r.Running)
 	for _, s := range []struct {
 		steps int
 		do    func(ctx context.Context, i int, w *trim.Workspace) error
+		grown func(i int)
 	}{
-		{len(winds) * len(angles), c.point},
-		{len(winds), c.sweep},
-		{3 * len(winds), c.between},
+		{len(winds) * len(angles), c.point, growing.point},
+		{len(winds), c.sweep, growing.sweep},
+		{3 * len(winds), c.between, growing.best},
 	} {
-		counted := func(i int) { done(first + i) }
+		counted := func(i int) {
+			s.grown(i)
+			done(first + i)
+		}
 		if err := trim.Steps(ctx, s.steps, workers, s.do, counted); err != nil {
 			return nil, err
 		}

@@ -141,10 +141,18 @@ func (t *table) best(wind si.Speed, row string, b *Best) {
 	}
 	for _, end := range []*BandEnd{b.From, b.To} {
 		if end != nil {
-			p := pointOf(end.Trim)
+			p := end.point()
 			t.point(wind, row+", end of band", &p, string(end.Why))
 		}
 	}
+}
+
+// point is an end of a band as a point: in full, where its trim is at hand.
+func (e *BandEnd) point() Point {
+	if e.Trim == nil {
+		return Point{Angle: e.Angle, Answer: trim.Found, Way: e.Way, Speed: e.Speed, VMG: e.VMG}
+	}
+	return pointOf(e.Trim)
 }
 
 func (t *table) crossover(wind si.Speed, x *Crossover) {

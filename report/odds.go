@@ -1,8 +1,10 @@
 package report
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"foilwright/figure"
@@ -10,6 +12,7 @@ import (
 	"foilwright/quantity"
 	"foilwright/si"
 	"foilwright/study"
+	"foilwright/why"
 )
 
 // odds tells how sure an answer is.
@@ -201,10 +204,33 @@ func narrowed(r *odds.Result) string {
 
 // Running is a line on what long work comes to so far; empty where nothing can be said.
 func Running(r *study.Result) string {
-	if o, ok := r.Results.(*odds.Result); ok {
-		return running(o)
+	switch so := r.Results.(type) {
+	case *odds.Result:
+		return running(so)
+	case *why.SoFar:
+		return splitSoFar(so)
 	}
 	return ""
+}
+
+// mostAlone is how many causes are named before a split is done.
+const mostAlone = 3
+
+// splitSoFar is a line on a split.
+func splitSoFar(so *why.SoFar) string {
+	u := quantity.UsualOn(so.Weight, so.Unit)
+	words := fmt.Sprintf("%s less %s: %s", so.Second.Boat, so.First.Boat, u.FormatChange(so.Difference))
+	alone := slices.Clone(so.Alone)
+	slices.SortStableFunc(alone, func(a, b why.Alone) int { return cmp.Compare(math.Abs(b.Change), math.Abs(a.Change)) })
+	for i, a := range alone[:min(mostAlone, len(alone))] {
+		if i == 0 {
+			words += "; alone on " + so.First.Boat + ", "
+		} else {
+			words += ", "
+		}
+		words += a.Name + " " + u.FormatChange(a.Change)
+	}
+	return words
 }
 
 // running is a line on odds.

@@ -29,7 +29,7 @@ func (p *page) seaOf(results []*trim.Result) {
 	least, most := math.Inf(1), 0.0
 	var s *trim.SeaRoom
 	for _, r := range results {
-		if r.Sea != nil && r.Answer == trim.Found {
+		if r != nil && r.Sea != nil && r.Answer == trim.Found {
 			s = r.Sea
 			least, most = math.Min(least, s.Room), math.Max(most, s.Room)
 		}

@@ -2,6 +2,7 @@ package study
 
 import (
 	"bytes"
+	"context"
 	"crypto/sha256"
 	"encoding/json"
 	"fmt"
@@ -17,6 +18,7 @@ const (
 	samplesFile = SamplesFile
 	samplesKept = "samples"
 	tornadoKept = "tornado"
+	windsKept   = "winds"
 )
 
 // SamplesFile is what a keeper has the samples of finished odds under.
@@ -24,7 +26,7 @@ const SamplesFile = "samples.parquet"
 
 // Pieces returns the names of all that a keeper has of work that is not done, files and
 // folders of them: once there is an answer they are of no more use.
-func Pieces() []string { return []string{runFile, samplesKept, tornadoKept} }
+func Pieces() []string { return []string{runFile, samplesKept, tornadoKept, windsKept} }
 
 // kept is what run.json tells of the study that a keeper holds.
 type kept struct {
@@ -69,6 +71,41 @@ func (q *Odds) runners(d *desk) (odds.Runners, error) {
 		Samples: batch.Kept(cores, d.request.Keep, samplesKept, identity),
 		Tornado: batch.Kept(cores, d.request.Keep, tornadoKept, identity),
 	}, err
+}
+
+// piece returns one wind's part of an answer: as the keeper has it, or made, and then
+// kept. A part that was kept has what its JSON holds.
+func piece[T any](ctx context.Context, d *desk, q Question, number int, made func() (T, error)) (T, error) {
+	var part T
+	if d.request.Keep == nil {
+		return made()
+	}
+	question, err := json.Marshal(q)
+	if err != nil {
+		return part, fmt.Errorf("internal error: the question cannot be written: %w", err)
+	}
+	prints := make([]string, len(d.sheets))
+	for i, s := range d.sheets {
+		prints[i] = s.Fingerprint()
+	}
+	fresh := false
+	run := batch.Kept(batch.Cores(1), d.request.Keep, windsKept, fingerprint(Build(), prints, q.Verb(), question))
+	err = run(ctx, batch.Work{From: number, Until: number + 1,
+		Do: func(context.Context, int) ([]byte, error) {
+			fresh = true
+			if part, err = made(); err != nil {
+				return nil, err
+			}
+			return json.Marshal(part)
+		},
+		Take: func(_ int, text []byte) error {
+			if fresh {
+				return nil
+			}
+			return json.Unmarshal(text, &part)
+		},
+	})
+	return part, err
 }
 
 // Build tells the program apart from others of its version, where it was built

@@ -55,7 +55,10 @@ func (q *Why) ask(ctx context.Context, d *desk) (any, Verdict, error) {
 	results, verdict := []*why.Result{}, HonestNo
 	for i := range requests {
 		r.Ask = func(b *boat.Boat) (trim.Request, error) { return put(b, requests[i]) }
-		res, err := why.Run(ctx, r, d.request.Workers, d.within(i, len(requests)))
+		r.Running = soFar[*why.SoFar](d, q)
+		res, err := piece(ctx, d, q, i, func() (*why.Result, error) {
+			return why.Run(ctx, r, d.request.Workers, d.within(i, len(requests)))
+		})
 		if err != nil {
 			return nil, "", err
 		}

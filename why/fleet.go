@@ -27,6 +27,7 @@ type fleet struct {
 	orders  [][]int     // sampled; nil where every coalition is needed
 	needed  []Coalition // in rising order, none and all among them
 	boats   map[Coalition]*boat.Boat
+	alone   func(*voyage) // called once every cause was tried alone; may be nil
 }
 
 // builder builds the boat of a coalition over the causes at the outset.

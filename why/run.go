@@ -21,9 +21,10 @@ type Request struct {
 	Others        []Figure                               // split beside it
 	Groups        []Group
 	Depth         Depth
-	Orders        int      // sampled where there are more than ExactCauses; 0 for DefaultOrders
-	Seed          uint64   // of the orders
-	CannotSail    *float64 // what a mixed boat counts for that cannot sail; nil: as the slowest of those that can
+	Orders        int          // sampled where there are more than ExactCauses; 0 for DefaultOrders
+	Seed          uint64       // of the orders
+	Running       func(*SoFar) // called now and then with what can be said so far, from the caller's goroutine; may be nil
+	CannotSail    *float64     // what a mixed boat counts for that cannot sail; nil: as the slowest of those that can
 }
 
 // Depth is how far a split goes.
@@ -81,6 +82,9 @@ func Run(ctx context.Context, r Request, workers int, done func(done, of int)) (
 		}
 		return res, nil
 	}
+	if r.Running != nil {
+		r.Running(res.soFar())
+	}
 	f, err := assemble(ctx, causes, mixing(r.First, causes), sampling{r.Orders, r.Seed}, workers)
 	if err != nil {
 		return nil, err
@@ -89,6 +93,11 @@ func Run(ctx context.Context, r Request, workers int, done func(done, of int)) (
 	tick := func() {
 		if done != nil {
 			done(int(count.Add(1)), f.trims())
+		}
+	}
+	f.alone = func(v *voyage) {
+		if r.Running != nil {
+			r.Running(v.soFar(&r, res))
 		}
 	}
 	v, err := f.sail(ctx, trimming(r.Ask, res.CarriedAt), ends.trims[0], ends.trims[1], workers, tick)

@@ -118,6 +118,9 @@ func (f *fleet) sail(ctx context.Context, t trimmer, first, second *trim.Result,
 		if err := v.stage(ctx, bySize[size], Coalition.Without, nearWays, workers); err != nil {
 			return nil, err
 		}
+		if size == 1 && f.alone != nil {
+			f.alone(v)
+		}
 	}
 	for size := n - 1; size > 0; size-- {
 		if err := v.stage(ctx, bySize[size], Coalition.With, sameWay, workers); err != nil {
