@@ -47,7 +47,7 @@ func oddsAsked(q *study.Odds) string {
 	s := q.Sailing
 	words := "odds, "
 	if q.WindSpread != "" {
-		words += "true wind " + q.WindSpread + ", " + aimAsked(&s) + seaAsked(&s)
+		words += "true wind " + spreadAsked(q.WindSpread) + ", " + aimAsked(&s) + seaAsked(&s)
 	} else {
 		words += sailAsked(&s)
 	}
@@ -72,7 +72,18 @@ func oddsAsked(q *study.Odds) string {
 	return words
 }
 
-// sailing says the wind and what is made most of.
+// spreadAsked says a spread wind in knots, and as it was written where it is no
+// deviation.
+func spreadAsked(says string) string {
+	v, err := quantity.Parse(says, quantity.Speed)
+	if err != nil || v.Spread != quantity.Normal {
+		return says
+	}
+	one := quantity.Decimals(1)
+	return quantity.Format(v.Likely, quantity.Speed, "kn", one) + " ± " + quantity.Format(v.Deviation, quantity.Speed, "kn", one)
+}
+
+// sailAsked says the wind and what is made most of.
 func sailAsked(q *study.Sailing) string {
 	return winds(q.WindSpeeds) + ", " + aimAsked(q) + seaAsked(q)
 }

@@ -45,6 +45,7 @@ type Told struct {
 	Text    string          `json:"text,omitempty"`   // as the command line prints it
 	Figure  *Figure         `json:"figure,omitempty"`
 	Ways    []study.Ways    `json:"ways,omitempty"`
+	List    *Figures        `json:"list,omitempty"`
 	Job     *job.State      `json:"job,omitempty"`
 	Jobs    []job.State     `json:"jobs,omitempty"`
 	Error   string          `json:"error,omitempty"`

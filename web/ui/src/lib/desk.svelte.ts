@@ -14,6 +14,21 @@ export interface Setting { name: string; value: string }
 // Shown is a boat on the desk. Its slot, 0 to 3, fixes colour, dash and marker.
 export interface Shown { file: string; slot: number }
 
+// Asks is how long questions are put, beside the conditions.
+export interface Asks {
+  samples: number;
+  until: number; // largest sampling error of a chance, share; 0: samples count
+  confidence: number; // share
+  wind_deviation: number; // of the true wind, m/s
+  bands: string; // winds over which bands are drawn, as typed
+  anchor: string;
+  tornado: boolean;
+  figure: string; // that is split; empty for progress
+  pairs: boolean;
+  winds: string; // of a polar, as typed
+  angles: string;
+}
+
 export interface View {
   page: Page;
   boats: Shown[];
@@ -39,12 +54,19 @@ export interface View {
   units: "trade" | "si";
   step: number | null; // of the present mode; null at work
   causes: number; // that are shown there
+  job: string; // that is looked at on the page of jobs
+  asks: Asks;
 }
 
 export const blank: View = {
   page: "sail", boats: [], chosen: "", tws: 17 * (1852 / 3600), twa: (110 * Math.PI) / 180, aim: "windward", from: "port",
   wave_height: 0, wave_period: 0, mode: "", set: "", way: "balanced", held: {}, holds: {}, look: "front", under: [], wings: true, chart: "budget", cursor: null, level: 80,
   theme: "auto", units: "trade", step: null, causes: 0,
+  job: "",
+  asks: {
+    samples: 1024, until: 0, confidence: 0.8, wind_deviation: 0, bands: "", anchor: "", tornado: true,
+    figure: "", pairs: false, winds: "8, 12, 16, 20 kn", angles: "40 to 150 deg by 10 deg",
+  },
 };
 
 export const view: View = $state(structuredClone(blank));

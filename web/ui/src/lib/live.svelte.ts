@@ -16,6 +16,7 @@ export interface Told {
   figure?: { value: number; text: string };
   error?: string;
   took_s: number;
+  list?: { values: number[] };
   job?: JobState;
   jobs?: JobState[];
   event?: string;
