@@ -432,6 +432,10 @@ export interface FigureWindCurve {
   crossovers: FigureCrossAt[] | null;
 }
 
+export interface Figures {
+  values: number[] | null;
+}
+
 export interface Heard {
   event: string;
   body: unknown;
@@ -1366,6 +1370,7 @@ export interface Told {
   text?: string;
   figure?: Figure | null;
   ways?: StudyWays[] | null;
+  list?: Figures | null;
   job?: JobState | null;
   jobs?: JobState[] | null;
   error?: string;
