@@ -10,12 +10,46 @@ export interface Ink {
   faint: string;
   water: string;
   boats: string[];
+  how: How;
 }
 
-export function inkOf(theme: string): Ink {
+// How is what a page asks of a drawing beside its theme. Slots fix colour, dash and
+// marker of each boat of the chart, in its order.
+export interface How {
+  width?: number; // px
+  slots?: number[];
+  level?: string; // of the bands that stand out: "80 %"
+  part?: "whole" | "picture"; // with title and foot, or without
+  tag?: string; // tells drawings of one kind on a page apart
+}
+
+export function inkOf(theme: string, how: How = {}): Ink {
+  const tag = how.tag ? "-" + how.tag : "";
   return theme === "dark"
-    ? { name: "dark", page: "#14171c", ink: "#e9e6de", soft: "#a9adb2", faint: "#363c44", water: "#7fa3bd", boats: ["#5CB3F0", "#F59A4A", "#137B58", "#795B8D"] }
-    : { name: "light", page: "#fcfbf7", ink: "#1c2024", soft: "#595f66", faint: "#d8d4c9", water: "#4f7690", boats: ["#0B6BB0", "#C2500A", "#153E29", "#4E0249"] };
+    ? { how, name: "dark" + tag, page: "#14171c", ink: "#e9e6de", soft: "#a9adb2", faint: "#363c44", water: "#7fa3bd", boats: ["#5CB3F0", "#F59A4A", "#137B58", "#795B8D"] }
+    : { how, name: "light" + tag, page: "#fcfbf7", ink: "#1c2024", soft: "#595f66", faint: "#d8d4c9", water: "#4f7690", boats: ["#0B6BB0", "#C2500A", "#153E29", "#4E0249"] };
+}
+
+// slot returns the slot of a chart's boat.
+export function slot(ink: Ink, boat: number): number {
+  return (ink.how.slots?.[boat] ?? boat) % 4;
+}
+
+export function colour(ink: Ink, boat: number): string {
+  return ink.boats[slot(ink, boat)];
+}
+
+export const widest = 800;
+const least = 300;
+
+// widthFor returns how wide a drawing is.
+export function widthFor(ink: Ink): number {
+  return Math.max(least, ink.how.width ?? widest);
+}
+
+// narrow tells whether names stand above rows, since beside them there is no room.
+export function isNarrow(ink: Ink): boolean {
+  return widthFor(ink) < 620;
 }
 
 export const dashes = ["", "7 4", "2 4", "9 3 2 3"];
@@ -108,31 +142,34 @@ export function hatch(id: string, stroke: string, back: string, way: "up" | "dow
 
 // page puts a picture of a height on paper: title, what it shows, picture, foot.
 export function page(c: Chart, ink: Ink, width: number, height: number, body: string): string {
-  const inner = width - 2 * margin;
+  const id = `fw-${c.kind}-${ink.name}`;
+  const open = (total: number) =>
+    `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${n(width)} ${total}" width="${n(width)}" height="${total}" role="img" aria-labelledby="${id}-title ${id}-desc" font-family="${sans}" fill="${ink.ink}" style="font-variant-numeric:tabular-nums">` +
+    `<title id="${id}-title">${esc(c.title)}</title><desc id="${id}-desc">${esc(c.summary)}</desc>`;
+  if (ink.how.part === "picture") return `${open(Math.ceil(height + 4))}<g transform="translate(0 4)">${body}</g></svg>\n`;
+  const side = width < 620 ? 14 : margin, inner = width - 2 * side;
+  const big = width < 620 ? 17 : 20;
   let y = margin + 14;
   let head = "";
-  for (const l of wrap(c.title, 19, inner)) {
-    head += text(margin, y, l, { size: 20, weight: 600, serif: true });
-    y += 25;
+  for (const l of wrap(c.title, big - 1, inner)) {
+    head += text(side, y, l, { size: big, weight: 600, serif: true });
+    y += big + 5;
   }
   for (const l of wrap(c.under, 12.5, inner)) {
-    head += text(margin, y, l, { size: 12.5, fill: ink.soft });
+    head += text(side, y, l, { size: 12.5, fill: ink.soft });
     y += 17;
   }
   const top = y + 8;
   y = top + height + 18;
-  let foot = line(margin, y - 14, width - margin, y - 14, ink.faint, 0.8);
+  let foot = line(side, y - 14, width - side, y - 14, ink.faint, 0.8);
   for (const part of c.foot) {
     for (const l of wrap(part, 10, inner)) {
-      foot += text(margin, y, l, { size: 10, fill: ink.soft });
+      foot += text(side, y, l, { size: 10, fill: ink.soft });
       y += 13.5;
     }
   }
   const total = Math.ceil(y + 6);
-  const id = `fw-${c.kind}-${ink.name}`;
-  return `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${width} ${total}" width="${width}" height="${total}" role="img" aria-labelledby="${id}-title ${id}-desc" font-family="${sans}" fill="${ink.ink}" style="font-variant-numeric:tabular-nums">` +
-    `<title id="${id}-title">${esc(c.title)}</title><desc id="${id}-desc">${esc(c.summary)}</desc>` +
-    `<rect width="${width}" height="${total}" fill="${ink.page}"/>${head}<g transform="translate(0 ${n(top)})">${body}</g>${foot}</svg>\n`;
+  return `${open(total)}<rect width="${n(width)}" height="${total}" fill="${ink.page}"/>${head}<g transform="translate(0 ${n(top)})">${body}</g>${foot}</svg>\n`;
 }
 
 // apart moves places along a line so that none is nearer to the next than a gap,
