@@ -80,7 +80,7 @@ func run(ctx context.Context, c command, stderr io.Writer, out, errs *bytes.Buff
 	}
 	ticker := newTicker(stderr)
 	request.Progress, request.Running = ticker.tick, ticker.running
-	result, err := study.Run(ctx, request)
+	result, more, err := ask(ctx, c, request)
 	ticker.clear()
 	switch {
 	case errors.Is(err, context.Canceled):
@@ -93,7 +93,7 @@ func run(ctx context.Context, c command, stderr io.Writer, out, errs *bytes.Buff
 		fmt.Fprintln(errs, err)
 		return wrong
 	}
-	if err := write(c, result, out, errs); err != nil {
+	if err := write(c, result, out, errs, more...); err != nil {
 		out.Reset()
 		fmt.Fprintln(errs, err)
 		return wrong
@@ -107,13 +107,37 @@ func run(ctx context.Context, c command, stderr io.Writer, out, errs *bytes.Buff
 	return wrong
 }
 
+// ask runs a request: all boats in one, or where a picture sets answers of each boat
+// side by side one after the other.
+func ask(ctx context.Context, c command, r study.Request) (*study.Result, []*study.Result, error) {
+	if f, ok := c.(*figureCommand); !ok || !f.apart() {
+		result, err := study.Run(ctx, r)
+		return result, nil, err
+	}
+	var all []*study.Result
+	for _, file := range c.files() {
+		question, err := c.question()
+		if err != nil {
+			return nil, nil, err
+		}
+		own := r
+		own.Boats, own.Question = []string{file}, question
+		result, err := study.Run(ctx, own)
+		if err != nil {
+			return nil, nil, err
+		}
+		all = append(all, result)
+	}
+	return all[0], all[1:], nil
+}
+
 // write puts a result into the buffers.
-func write(c command, r *study.Result, out, errs *bytes.Buffer) error {
+func write(c command, r *study.Result, out, errs *bytes.Buffer, more ...*study.Result) error {
 	if r.Verdict == study.Faulty {
 		errs.WriteString(report.Faults(r))
 	}
 	if f, ok := c.(*figureCommand); ok {
-		return f.draw(r, out, errs)
+		return f.draw(r, out, errs, more...)
 	}
 	if t, ok := c.(*polarCommand); ok && t.CSV && r.Verdict != study.Faulty {
 		return writeCSV(r, out, errs)

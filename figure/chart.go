@@ -3,7 +3,6 @@ package figure
 import (
 	"fmt"
 	"math"
-	"slices"
 	"strings"
 
 	"foilwright/compare"
@@ -25,6 +24,7 @@ const (
 	Difference Kind = "difference" // how sure a difference is
 	Polar      Kind = "polar"      // speed over wind angle, around the wind
 	Speed      Kind = "speed"      // the same along an axis
+	Winds      Kind = "winds"      // progress over the wind's speed
 	Crossovers Kind = "crossovers" // modes and sails over wind angle
 	Budget     Kind = "budget"     // righting and heeling moments of several boats
 	Drag       Kind = "drag"       // drag by cause of several boats
@@ -38,17 +38,19 @@ const (
 
 // Kinds lists every kind.
 func Kinds() []Kind {
-	return []Kind{FrontView, Causes, Difference, Polar, Speed, Crossovers, Budget, Drag, Limits, Inputs}
+	return []Kind{FrontView, Causes, Difference, Polar, Speed, Winds, Crossovers, Budget, Drag, Limits, Inputs}
 }
 
 // Chart is what one picture shows. One of the parts that are pointers is set.
 // Texts are final; numbers beside them only place marks.
 type Chart struct {
 	Kind    Kind     `json:"kind"`
-	Title   string   `json:"title"`   // the finding
-	Under   string   `json:"under"`   // what is shown, with conditions
-	Summary string   `json:"summary"` // for those who cannot see it
-	Foot    []string `json:"foot"`    // caution and provenance
+	Title   string   `json:"title"`           // the finding
+	Under   string   `json:"under"`           // what is shown, with conditions
+	Summary string   `json:"summary"`         // for those who cannot see it
+	Foot    []string `json:"foot"`            // caution and provenance
+	Level   string   `json:"level"`           // of the bands that stand out
+	Width   int      `json:"width,omitempty"` // px; 0 for a page's
 	Table   Table    `json:"table"`
 
 	Front     *FrontPart     `json:"front,omitempty"`
@@ -58,9 +60,11 @@ type Chart struct {
 	Bars      *BarsPart      `json:"bars,omitempty"`
 	Margins   *MarginsPart   `json:"margins,omitempty"`
 	Tornado   *TornadoPart   `json:"tornado,omitempty"`
+	Winds     *WindsPart     `json:"winds,omitempty"`
 	Scene     *ScenePart     `json:"scene,omitempty"`
 
 	units quantity.Units
+	level Level
 }
 
 // Table is the figures behind a picture, as text. Heads name the units.
@@ -81,15 +85,7 @@ func Of(kind Kind, r *study.Result) (*Chart, error) { return In(quantity.Trade, 
 // In returns the chart of a kind of a result, in the first wind that it tells of, with
 // its figures in a choice of units. The error says what the result would have to be.
 func In(units quantity.Units, kind Kind, r *study.Result) (*Chart, error) {
-	if kind != Scene && !slices.Contains(Kinds(), kind) {
-		return nil, fmt.Errorf("figure: %q is no kind of figure\nhint: %s", kind, listed())
-	}
-	c := &Chart{Kind: kind, Foot: foot(r), units: units}
-	err := c.fill(r)
-	if err != nil {
-		return nil, err
-	}
-	return c, nil
+	return Look{Units: units}.Of(kind, r)
 }
 
 func listed() string {
@@ -128,6 +124,9 @@ func (c *Chart) fill(r *study.Result) error {
 			return c.causes(results[0])
 		}
 	case []*compare.Result:
+		if c.Kind == Winds {
+			return c.winds(results)
+		}
 		if c.Kind == Budget && len(results) > 0 {
 			return c.budget(results[0])
 		}
@@ -141,6 +140,9 @@ func (c *Chart) fill(r *study.Result) error {
 		if c.Kind == Inputs {
 			return c.inputs(results)
 		}
+		if c.Kind == Winds {
+			return c.bands(results)
+		}
 	case *polar.Result:
 		if c.Kind == Polar || c.Kind == Speed || c.Kind == Crossovers {
 			return c.angles(results)
@@ -150,16 +152,21 @@ func (c *Chart) fill(r *study.Result) error {
 }
 
 const drawnFrom = "front-view is drawn from view, limits from trim, causes from why, difference and inputs from odds, " +
-	"polar, speed and crossovers from polar, budget and drag from compare"
+	"polar, speed and crossovers from polar, budget and drag from compare, winds from compare over winds or odds with bands"
 
 // foot returns what stands under every picture.
-func foot(r *study.Result) []string {
-	source := fmt.Sprintf("foilwright %s · kernel %s · inputs %.12s", r.Version, r.Kernel, r.Fingerprint)
-	for _, b := range r.Boats {
-		if b.Figures == "invented" {
-			source += " · figures of boats that say so are invented"
-			break
+func foot(r *study.Result, more ...*study.Result) []string {
+	source, invented := fmt.Sprintf("foilwright %s · kernel %s · inputs %.12s", r.Version, r.Kernel, r.Fingerprint), false
+	for i, one := range append([]*study.Result{r}, more...) {
+		if i > 0 {
+			source += fmt.Sprintf(", %.12s", one.Fingerprint)
 		}
+		for _, b := range one.Boats {
+			invented = invented || b.Figures == "invented"
+		}
+	}
+	if invented {
+		source += " · figures of boats that say so are invented"
 	}
 	return []string{r.Caution, source}
 }

@@ -64,7 +64,7 @@ func TestDifferenceHasItsBand(t *testing.T) {
 		table.Outcomes = append(table.Outcomes, []odds.Outcome{{Progress: 5 + float64(i)/100}, {Progress: 5.2}})
 	}
 	table.Outcomes = append(table.Outcomes, []odds.Outcome{{State: odds.CannotSail}, {Progress: 5.2}})
-	d := odds.Distribution{Mean: ptr(0.3), P5: ptr(-0.15), P10: ptr(-0.1), P25: ptr(0.05), P50: ptr(0.3), P75: ptr(0.55), P90: ptr(0.7), P95: ptr(0.75)}
+	d := odds.Distribution{Mean: ptr(0.3), P2: ptr(-0.15), P5: ptr(-0.12), P10: ptr(-0.1), P25: ptr(0.05), P50: ptr(0.3), P75: ptr(0.55), P90: ptr(0.7), P95: ptr(0.72), P97: ptr(0.75)}
 	r := &odds.Result{Samples: 102, Aim: trim.Windward.String(), Wind: 8, Confidence: 0.9, Table: table,
 		Boats: []odds.Figure{{Name: "Dog Rose"}, {Name: "Spindle"}},
 		Pairs: []odds.Pair{{First: "Dog Rose", Second: "Spindle", Difference: d, FirstFaster: 0.79, SecondFaster: 0.21, Call: odds.TooClose, Settle: &odds.Settle{Input: "sail area"}}}}

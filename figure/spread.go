@@ -12,15 +12,25 @@ import (
 
 // SpreadPart is how paired differences are spread.
 type SpreadPart struct {
-	Axis  string      `json:"axis"`
-	Pairs []SpreadRow `json:"pairs"`
+	Axis  string       `json:"axis"`
+	Pairs []SpreadRow  `json:"pairs"`
+	Scale string       `json:"scale"` // axis of the boats' own figures
+	Boats []SpreadBoat `json:"boats"` // beside the differences; none where one has no band
+}
+
+// SpreadBoat is how one boat's progress is spread.
+type SpreadBoat struct {
+	Name   string `json:"name"`
+	Bands  []Band `json:"bands"`
+	Middle Number `json:"middle"`
 }
 
 // SpreadRow is one pair: the first boat less the second in the same samples.
 type SpreadRow struct {
 	First   string    `json:"first"`
 	Second  string    `json:"second"`
-	Dots    []float64 `json:"dots"` // evenly spread quantiles, one chance in so many each; empty where samples are weighted
+	Places  [2]int    `json:"places"` // of the two among the boats asked about
+	Dots    []float64 `json:"dots"`   // evenly spread quantiles, one chance in so many each; empty where samples are weighted
 	Bands   []Band    `json:"bands"`
 	Middle  Number    `json:"middle"`   // the median
 	Chances [2]string `json:"chances"`  // that the first, the second is faster
@@ -44,35 +54,39 @@ func (c *Chart) difference(r *odds.Result) error {
 		return fmt.Errorf("figure: a difference is of two boats, and one was asked about\nhint: name two boat files")
 	}
 	u := c.usual("m/s")
-	what := strings.TrimPrefix(progressWord(r.Aim), "of ")
-	c.Spread = &SpreadPart{Axis: "difference in " + what + unitOf(u) + ", first boat less second"}
-	kn := unitOf(u)
-	c.Table.Head = []string{"first", "second", "p5" + kn, "p10" + kn, "p25" + kn, "median" + kn, "p75" + kn, "p90" + kn, "p95" + kn, "first faster (%)", "second faster (%)"}
+	what, kn := strings.TrimPrefix(progressWord(r.Aim), "of "), unitOf(u)
+	c.Spread = &SpreadPart{Axis: "difference in " + what + kn + ", first boat less second", Scale: what + kn, Boats: []SpreadBoat{}}
+	c.Table.Head = []string{"first", "second", "p2.5" + kn, "p5" + kn, "p10" + kn, "p25" + kn, "median" + kn, "p75" + kn, "p90" + kn, "p95" + kn, "p97.5" + kn, "first faster (%)", "second faster (%)"}
 	place := map[string]int{}
 	for i, b := range r.Boats {
 		place[b.Name] = i
+		if bands := bandsOf(&b.Progress, func(v float64) Number { return numberIn(u, v) }); bands != nil && b.Progress.P50 != nil {
+			c.Spread.Boats = append(c.Spread.Boats, SpreadBoat{b.Name, bands, numberIn(u, *b.Progress.P50)})
+		}
+	}
+	if len(c.Spread.Boats) < len(r.Boats) {
+		c.Spread.Boats = []SpreadBoat{} // one alone would stand beside nothing
 	}
 	for _, p := range r.Pairs {
 		d := p.Difference
-		if d.P5 == nil || d.P50 == nil || d.P95 == nil {
-			return &NoAnswer{Boat: p.First + " and " + p.Second, Words: "in more than one sample of twenty one of them cannot sail, and their difference has no band"}
+		bands := bandsOf(&d, func(v float64) Number { return changeIn(u, v) })
+		if low, high := c.level.band(&d); bands == nil || low == nil || high == nil || d.P50 == nil {
+			return &NoAnswer{Boat: p.First + " and " + p.Second, Words: "in too many samples one of them cannot sail, and their difference has no band of " + c.Level}
 		}
-		row := SpreadRow{First: p.First, Second: p.Second, Middle: changeIn(u, *d.P50), Call: string(p.Call),
-			Chances: [2]string{share(p.FirstFaster), share(p.SecondFaster)}}
-		for _, band := range []struct {
-			level    string
-			from, to *float64
-		}{{"90 %", d.P5, d.P95}, {"80 %", d.P10, d.P90}, {"50 %", d.P25, d.P75}} {
-			row.Bands = append(row.Bands, Band{band.level, changeIn(u, *band.from), changeIn(u, *band.to)})
-		}
+		row := SpreadRow{First: p.First, Second: p.Second, Places: [2]int{place[p.First], place[p.Second]}, Bands: bands, Middle: changeIn(u, *d.P50),
+			Call: string(p.Call), Chances: [2]string{share(p.FirstFaster), share(p.SecondFaster)}}
 		if r.Table != nil && r.Table.Weights == nil {
 			row.Dots = quantileDots(r.Table, place[p.First], place[p.Second], u)
 			row.DotsSay = fmt.Sprintf("each dot is one chance in %d", dots)
 		}
 		c.Spread.Pairs = append(c.Spread.Pairs, row)
 		line := []string{p.First, p.Second}
-		for _, v := range []*float64{d.P5, d.P10, d.P25, d.P50, d.P75, d.P90, d.P95} {
-			line = append(line, signed(u, *v))
+		for _, v := range []*float64{d.P2, d.P5, d.P10, d.P25, d.P50, d.P75, d.P90, d.P95, d.P97} {
+			cell := ""
+			if v != nil {
+				cell = signed(u, *v)
+			}
+			line = append(line, cell)
 		}
 		c.Table.Rows = append(c.Table.Rows, append(line, strings.TrimSuffix(row.Chances[0], " %"), strings.TrimSuffix(row.Chances[1], " %")))
 	}
@@ -80,13 +94,26 @@ func (c *Chart) difference(r *odds.Result) error {
 	return nil
 }
 
+// bandsOf returns the bands of a distribution that it has, the widest first; nil where
+// it has none.
+func bandsOf(d *odds.Distribution, number func(float64) Number) []Band {
+	var all []Band
+	for _, l := range Levels() {
+		if low, high := l.band(d); low != nil && high != nil {
+			all = append(all, Band{l.String(), number(*low), number(*high)})
+		}
+	}
+	return all
+}
+
 func (c *Chart) differenceWords(r *odds.Result, u quantity.Usual, what string) {
 	p := r.Pairs[0]
-	faster, slower, chance, low, high, middle := p.First, p.Second, p.FirstFaster, *p.Difference.P10, *p.Difference.P90, *p.Difference.P50
+	from, to := c.level.band(&p.Difference)
+	faster, slower, chance, low, high, middle := p.First, p.Second, p.FirstFaster, *from, *to, *p.Difference.P50
 	if p.SecondFaster > p.FirstFaster {
 		faster, slower, chance, low, high, middle = p.Second, p.First, p.SecondFaster, -high, -low, -middle
 	}
-	band := fmt.Sprintf("%s to %s, 80 %%", signed(u, low), signed(u, high)+space(u.Unit))
+	band := fmt.Sprintf("%s to %s, %s", signed(u, low), signed(u, high)+space(u.Unit), c.Level)
 	if p.Call == odds.TooClose {
 		c.Title = fmt.Sprintf("Too close to call: %s is faster than %s with a chance of %s (%s)", faster, slower, share(chance), band)
 	} else {
@@ -96,8 +123,11 @@ func (c *Chart) differenceWords(r *odds.Result, u quantity.Usual, what string) {
 	if p.Call == odds.TooClose && p.Settle != nil {
 		c.Under += ". Knowing " + p.Settle.Input + " would settle most"
 	}
-	c.Summary = fmt.Sprintf("%s. Half of the samples lie between %s and %s, nine in ten between %s and %s, %s less %s.", c.Title,
-		signed(u, *p.Difference.P25), signed(u, *p.Difference.P75)+space(u.Unit), signed(u, *p.Difference.P5), signed(u, *p.Difference.P95)+space(u.Unit), p.First, p.Second)
+	var told []string
+	for _, b := range c.Spread.Pairs[0].Bands {
+		told = append(told, fmt.Sprintf("%s of the samples lie between %s and %s", b.Level, b.From.Text, b.To.Text+space(u.Unit)))
+	}
+	c.Summary = fmt.Sprintf("%s. %s, %s less %s.", c.Title, strings.Join(told, ", "), p.First, p.Second)
 }
 
 func share(v float64) string {

@@ -13,6 +13,7 @@ type Distribution struct {
 	Mean      *float64 `json:"mean"` // nil where no sample has the figure
 	Deviation *float64 `json:"deviation"`
 	MeanError *float64 `json:"mean_error"` // standard error of the mean, as if samples were independent: above that of Sobol points
+	P2        *float64 `json:"p2_5"`
 	P5        *float64 `json:"p5"`
 	P10       *float64 `json:"p10"`
 	P25       *float64 `json:"p25"`
@@ -20,6 +21,7 @@ type Distribution struct {
 	P75       *float64 `json:"p75"`
 	P90       *float64 `json:"p90"`
 	P95       *float64 `json:"p95"`
+	P97       *float64 `json:"p97_5"`
 }
 
 // weighed is a value with its weight; values may be infinite.
@@ -64,7 +66,7 @@ func spread(values []weighed) Distribution {
 	for _, q := range []struct {
 		share float64
 		at    **float64
-	}{{0.05, &d.P5}, {0.10, &d.P10}, {0.25, &d.P25}, {0.50, &d.P50}, {0.75, &d.P75}, {0.90, &d.P90}, {0.95, &d.P95}} {
+	}{{0.025, &d.P2}, {0.05, &d.P5}, {0.10, &d.P10}, {0.25, &d.P25}, {0.50, &d.P50}, {0.75, &d.P75}, {0.90, &d.P90}, {0.95, &d.P95}, {0.975, &d.P97}} {
 		if v, ok := quantileOf(values, q.share); ok {
 			*q.at = &v
 		}

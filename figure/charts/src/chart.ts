@@ -12,10 +12,14 @@ export interface Chart {
   foot: string[];
   front?: Front;
   waterfall?: Waterfall;
-  spread?: { axis: string; pairs: Pair[] };
+  spread?: { axis: string; pairs: Pair[]; scale: string; boats: { name: string; bands: Band[]; middle: Num }[] };
   angles?: Angles;
   bars?: { axis: string; boats: string[]; rows: { name: string; rank: string; bars: (Num | null)[] }[] };
   margins?: { boat: string; rows: Margin[] };
+  level: string;
+  width?: number; // px
+  table?: { head: string[]; rows: string[][] };
+  winds?: Winds;
   tornado?: { axis: string; rows: { name: string; says: string; low: Num | null; high: Num | null }[] };
 }
 
@@ -55,22 +59,37 @@ export interface Pair {
   second: string;
   dots: number[] | null;
   dots_say: string;
-  bands: { level: string; from: Num; to: Num }[];
+  places: [number, number];
+  bands: Band[];
   middle: Num;
   chances: [string, string];
   call: string;
 }
 
-export interface AngleAt { angle: number; speed: number }
+export interface Band { level: string; from: Num; to: Num }
+
+export interface AngleAt { angle: number; speed: number; at: string; text: string }
 export interface WindCurve {
+  boat: number;
+  wind: string;
   name: string;
   runs: AngleAt[][];
   best: (AngleAt & { name: string; text: string; from: number; to: number })[];
   gaps: [number, number][];
   ways: { from: number; to: number; name: string }[];
   crossovers: { angle: number; text: string }[];
+  warned: { from: number; to: number; why: string }[];
 }
-export interface Angles { boat: string; axis: string; winds: WindCurve[] }
+export interface Angles {
+  boats: string[];
+  axis: string;
+  winds: WindCurve[];
+  gains: { name: string; points: (Num & { angle: number })[] }[];
+  gain_axis: string;
+}
+
+export interface WindLine { name: string; points: { wind: Num; value: Num | null; bands: Band[] }[] }
+export interface Winds { axis: string; across: string; boats: WindLine[]; gain_axis: string; gains: WindLine[] }
 
 export interface Margin {
   name: string;
