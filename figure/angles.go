@@ -37,7 +37,7 @@ type AngleAt struct {
 	Angle float64 `json:"angle"` // deg off the track
 	Speed float64 `json:"speed"` // in the axis's unit
 	At    string  `json:"at"`    // the angle, as it reads
-	Text  string  `json:"text"`  // the speed
+	Reads string  `json:"reads"` // the speed
 }
 
 // GainCurve is the second boat's speed less the first's at the angles at which both sail.

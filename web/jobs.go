@@ -6,12 +6,16 @@ import (
 	"runtime"
 
 	"foilwright/job"
+	"foilwright/study"
 )
 
 // JobAsked is what a page asks about a job.
 type JobAsked struct {
 	ID   string `json:"id"`
 	Sure bool   `json:"sure"` // of "forget": the page has asked the person
+
+	// Beside are other jobs, polars of other boats, that are drawn on the same charts.
+	Beside []string `json:"beside"`
 }
 
 // jobWorkers is how many goroutines jobs have: one core is left for answers to dragging.
@@ -54,11 +58,12 @@ func (d *Desk) jobs(a *Asked) *Told {
 	case "forget":
 		return d.forget(&about)
 	}
-	return d.job(a, about.ID)
+	return d.job(a, &about)
 }
 
 // job tells how a job stands, with what it has.
-func (d *Desk) job(a *Asked, id string) *Told {
+func (d *Desk) job(a *Asked, about *JobAsked) *Told {
+	id := about.ID
 	state, err := d.queue.State(id, d.drafted(a.Drafts))
 	if err != nil {
 		return &Told{Error: err.Error()}
@@ -73,7 +78,20 @@ func (d *Desk) job(a *Asked, id string) *Told {
 	if r == nil {
 		return &Told{Job: &state}
 	}
-	t := told(r, a.Want, a.Units)
+	var beside []*study.Result
+	for _, other := range about.Beside {
+		if !job.Named(other) {
+			return &Told{Error: fmt.Sprintf("%q is no job", other)}
+		}
+		b, _, err := d.queue.Result(other)
+		if err != nil {
+			return &Told{Job: &state, Error: err.Error()}
+		}
+		if b != nil {
+			beside = append(beside, b)
+		}
+	}
+	t := told(r, a, beside...)
 	t.Job = &state
 	if text != "" && t.Text != "" {
 		t.Text = text // as it was when all was at hand

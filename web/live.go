@@ -29,6 +29,9 @@ type Asked struct {
 	// Units are what answers are shown in: "trade", also where nothing is said, or "si".
 	Units quantity.Units `json:"units"`
 
+	// Level is that of the bands that stand out on charts, per cent; 0 is 80.
+	Level figure.Level `json:"level"`
+
 	// Drafts are texts of files that differ from what is saved, by file.
 	Drafts map[string]string `json:"drafts"`
 }
@@ -152,13 +155,13 @@ func (d *Desk) answer(ctx context.Context, a *Asked) (t *Told) {
 	if err != nil {
 		return &Told{Error: err.Error()}
 	}
-	return told(r, a.Want, a.Units)
+	return told(r, a)
 }
 
 // told puts a result into the forms that are wanted.
-func told(r *study.Result, want []string, units quantity.Units) *Told {
+func told(r *study.Result, a *Asked, beside ...*study.Result) *Told {
 	t := &Told{Verdict: r.Verdict}
-	for _, form := range want {
+	for _, form := range a.Want {
 		switch form {
 		case "result":
 			t.Result = r
@@ -167,7 +170,7 @@ func told(r *study.Result, want []string, units quantity.Units) *Told {
 		case "text":
 			t.Text = report.Text(r)
 		default:
-			chart, err := figure.In(units, figure.Kind(form), r)
+			chart, err := figure.Look{Units: a.Units, Level: a.Level}.Of(figure.Kind(form), r, beside...)
 			if err != nil {
 				t.Missing = append(t.Missing, form+": "+err.Error())
 				continue

@@ -43,8 +43,8 @@ export function underHeight(title: string, ink: Ink): number {
 
 // beside draws a vertical axis at the left.
 export function beside(s: Scale, left: number, right: number, title: string, ink: Ink, count = 6): string {
-  const away = isNarrow(ink) ? 30 : 38;
   const format = tickText(s, count);
+  const away = Math.max(isNarrow(ink) ? 26 : 38, ...s.ticks(count).map((t) => widthOf(format(t), 11) + 14));
   let out = "";
   for (const t of s.ticks(count)) {
     const y = s(t);

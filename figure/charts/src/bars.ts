@@ -31,7 +31,7 @@ export function bars(c: Chart, b: NonNullable<Chart["bars"]>, ink: Ink): string 
     const h = each * r.bars.length, sum = r.rank === "sum";
     if (sum) rows += line(narrow ? left : 28, y - gap / 2, width - 14, y - gap / 2, ink.soft, 0.8);
     rows += narrow
-      ? text(left, y + 11, r.name, { size: 12, weight: sum ? 700 : undefined, halo: ink.page })
+      ? `<rect x="${n(left)}" y="${n(y)}" width="${n(widthOf(r.name, sum ? 13 : 12) + 2)}" height="14" fill="${ink.page}"/>` + text(left, y + 11, r.name, { size: 12, weight: sum ? 700 : undefined, halo: ink.page })
       : text(left - 14, y + h / 2 + 4.5, r.name, { size: 12.5, anchor: "end", weight: sum ? 700 : undefined });
     y += above;
     r.bars.forEach((v, k) => {

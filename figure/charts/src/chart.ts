@@ -68,7 +68,7 @@ export interface Pair {
 
 export interface Band { level: string; from: Num; to: Num }
 
-export interface AngleAt { angle: number; speed: number; at: string; text: string }
+export interface AngleAt { angle: number; speed: number; at: string; reads: string }
 export interface WindCurve {
   boat: number;
   wind: string;

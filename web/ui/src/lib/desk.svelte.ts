@@ -48,6 +48,7 @@ export interface View {
   under: string[]; // files of boats that are drawn under the chosen one
   wings: boolean; // circulation along wings is drawn
   chart: string; // kind of the chart that is open
+  large: string; // kind of the chart that fills the row; empty for none
   cursor: number | null; // wind angle pointed at, rad
   level: 50 | 80 | 95;
   theme: "auto" | "light" | "dark";
@@ -60,7 +61,7 @@ export interface View {
 
 export const blank: View = {
   page: "sail", boats: [], chosen: "", tws: 17 * (1852 / 3600), twa: (110 * Math.PI) / 180, aim: "windward", from: "port",
-  wave_height: 0, wave_period: 0, mode: "", set: "", way: "balanced", held: {}, holds: {}, look: "front", under: [], wings: true, chart: "budget", cursor: null, level: 80,
+  wave_height: 0, wave_period: 0, mode: "", set: "", way: "balanced", held: {}, holds: {}, look: "front", under: [], wings: true, chart: "budget", large: "", cursor: null, level: 80,
   theme: "auto", units: "trade", step: null, causes: 0,
   job: "",
   asks: {

@@ -2,7 +2,7 @@
 
 import type { Chart } from "@charts/chart";
 import { view } from "./desk.svelte";
-import type { JobState, StudyWays } from "./told";
+import type { JobState, ReportAnswer, StudyWays } from "./told";
 
 export interface Told {
   lane: string;
@@ -11,6 +11,7 @@ export interface Told {
   charts?: Chart[];
   missing?: string[];
   result?: unknown;
+  answer?: ReportAnswer;
   text?: string;
   ways?: StudyWays[];
   figure?: { value: number; text: string };
@@ -28,6 +29,7 @@ export interface Question {
   boats?: string[];
   question?: unknown;
   want?: string[];
+  level?: number; // of bands on charts, per cent
   drafts?: Record<string, string>;
 }
 

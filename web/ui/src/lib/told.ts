@@ -8,6 +8,7 @@ export interface Asked {
   question: unknown;
   want: string[] | null;
   units: string;
+  level: number;
   drafts: Record<string, string>;
 }
 
@@ -97,12 +98,16 @@ export interface Figure {
 export interface FigureAngleAt {
   angle: number;
   speed: number;
+  at: string;
+  reads: string;
 }
 
 export interface FigureAnglesPart {
-  boat: string;
+  boats: string[] | null;
   axis: string;
   winds: FigureWindCurve[] | null;
+  gains: FigureGainCurve[] | null;
+  gain_axis: string;
 }
 
 export interface FigureBand {
@@ -126,6 +131,8 @@ export interface FigureBarsPart {
 export interface FigureBestAt {
   angle: number;
   speed: number;
+  at: string;
+  reads: string;
   name: string;
   text: string;
   from: number;
@@ -146,6 +153,8 @@ export interface FigureChart {
   under: string;
   summary: string;
   foot: string[] | null;
+  level: string;
+  width?: number;
   table: FigureTable;
   front?: FigureFrontPart | null;
   waterfall?: FigureWaterfallPart | null;
@@ -154,6 +163,7 @@ export interface FigureChart {
   bars?: FigureBarsPart | null;
   margins?: FigureMarginsPart | null;
   tornado?: FigureTornadoPart | null;
+  winds?: FigureWindsPart | null;
   scene?: FigureScenePart | null;
 }
 
@@ -218,6 +228,17 @@ export interface FigureFrontPull {
   force: [number, number];
   name: string;
   text: string;
+}
+
+export interface FigureGainAt {
+  angle: number;
+  at: number;
+  text: string;
+}
+
+export interface FigureGainCurve {
+  name: string;
+  points: FigureGainAt[] | null;
 }
 
 export interface FigureMarginRow {
@@ -376,14 +397,23 @@ export interface FigureSceneSail {
   centre: [number, number, number];
 }
 
+export interface FigureSpreadBoat {
+  name: string;
+  bands: FigureBand[] | null;
+  middle: FigureNumber;
+}
+
 export interface FigureSpreadPart {
   axis: string;
   pairs: FigureSpreadRow[] | null;
+  scale: string;
+  boats: FigureSpreadBoat[] | null;
 }
 
 export interface FigureSpreadRow {
   first: string;
   second: string;
+  places: [number, number];
   dots: number[] | null;
   bands: FigureBand[] | null;
   middle: FigureNumber;
@@ -409,6 +439,12 @@ export interface FigureTornadoRow {
   high: FigureNumber | null;
 }
 
+export interface FigureWarnedRun {
+  from: number;
+  to: number;
+  why: string;
+}
+
 export interface FigureWaterfallPart {
   axis: string;
   first: FigureNamedNumber;
@@ -423,13 +459,35 @@ export interface FigureWayRun {
   name: string;
 }
 
+export interface FigureWindAt {
+  wind: FigureNumber;
+  value: FigureNumber | null;
+  bands: FigureBand[] | null;
+}
+
 export interface FigureWindCurve {
+  boat: number;
+  wind: string;
   name: string;
   runs: (FigureAngleAt[] | null)[] | null;
   best: FigureBestAt[] | null;
   gaps: [number, number][] | null;
   ways: FigureWayRun[] | null;
   crossovers: FigureCrossAt[] | null;
+  warned: FigureWarnedRun[] | null;
+}
+
+export interface FigureWindLine {
+  name: string;
+  points: FigureWindAt[] | null;
+}
+
+export interface FigureWindsPart {
+  axis: string;
+  across: string;
+  boats: FigureWindLine[] | null;
+  gain_axis: string;
+  gains: FigureWindLine[] | null;
 }
 
 export interface Figures {
@@ -468,6 +526,7 @@ export interface HullRest {
 export interface JobAsked {
   id: string;
   sure: boolean;
+  beside: string[] | null;
 }
 
 export interface JobRequest {
@@ -535,6 +594,7 @@ export interface OddsDistribution {
   mean: number | null;
   deviation: number | null;
   mean_error: number | null;
+  p2_5: number | null;
   p5: number | null;
   p10: number | null;
   p25: number | null;
@@ -542,6 +602,7 @@ export interface OddsDistribution {
   p75: number | null;
   p90: number | null;
   p95: number | null;
+  p97_5: number | null;
 }
 
 export interface OddsFigure {

@@ -1,0 +1,94 @@
+// Jobs as the desk tells of them: the latest one that answers a question.
+
+import { drafts, sailing, view } from "./desk.svelte";
+import { ask, hears } from "./live.svelte";
+import type { JobState } from "./told";
+
+export const long: { jobs: JobState[] } = $state({ jobs: [] });
+
+function put(job: JobState): void {
+  const at = long.jobs.findIndex((j) => j.id === job.id);
+  if (at < 0) long.jobs.push(job);
+  else long.jobs[at] = job;
+}
+
+async function all(): Promise<void> {
+  const told = await ask("long jobs", { verb: "jobs", drafts: { ...drafts } });
+  if (told?.jobs) long.jobs = told.jobs;
+}
+
+// follow keeps the list true; it returns what ends that.
+export function follow(): () => void {
+  void all();
+  const ends = [
+    hears("job", (body) => put(body as JobState)),
+    hears("forgotten", (id) => (long.jobs = long.jobs.filter((j) => j.id !== id))),
+    hears("up", () => void all()),
+  ];
+  return () => ends.forEach((end) => end());
+}
+
+export const goesOn = (j: JobState | undefined) => j?.standing === "waiting" || j?.standing === "running";
+
+// latest returns the newest job of a verb that asks what is asked of these boats, in
+// their order.
+export function latest(verb: string, files: string[], question: Record<string, unknown>): JobState | undefined {
+  return long.jobs
+    .filter((j) => j.verb === verb && j.standing !== "cancelled" && same((j.boats ?? []).map((b) => b.file), files) && asks(j.question, question))
+    .sort((a, b) => (a.asked < b.asked ? 1 : -1))[0];
+}
+
+// asks tells whether a question is the same as far as it says anything: figures that are
+// not said stand as where nothing is said.
+function asks(theirs: unknown, mine: Record<string, unknown>): boolean {
+  const t = theirs as Record<string, unknown>;
+  const quiet = ["wave_height_m", "wave_period_s", "mode", "set", "winds_mps"];
+  return Object.entries(mine).every(([k, v]) => same(t[k], v)) && quiet.every((k) => k in mine || t[k] === undefined || t[k] === 0 || t[k] === "") &&
+    (!("true_wind_angles_rad" in t) || "true_wind_angles_rad" in mine);
+}
+
+function same(a: unknown, b: unknown): boolean {
+  if (typeof a === "number" && typeof b === "number") return Math.abs(a - b) <= 1e-9 * Math.max(1, Math.abs(a));
+  if (Array.isArray(a) && Array.isArray(b)) return a.length === b.length && a.every((x, i) => same(x, b[i]));
+  return a === b;
+}
+
+// run asks for a job. The answer is what was wrong with it; empty for nothing.
+export async function run(verb: string, files: string[], question: Record<string, unknown>): Promise<string> {
+  const told = await ask(`run ${verb} ${files.join(" ")}`, { verb: "run", boats: files, question: { verb, question }, drafts: { ...drafts } });
+  if (told?.job) put(told.job);
+  return told?.error ?? "";
+}
+
+export async function cancel(id: string): Promise<void> {
+  const told = await ask("cancel " + id, { verb: "cancel", question: { id } });
+  if (told?.job) put(told.job);
+}
+
+// The long questions that the desk offers.
+
+export interface Long { verb: string; files: string[]; question: Record<string, unknown> }
+
+const pair = () => view.boats.slice(0, 2).map((b) => b.file);
+const degree = Math.PI / 180;
+
+export const longWhy = (): Long => ({ verb: "why", files: pair(), question: sailing(view) });
+
+export const longOdds = (): Long => ({ verb: "odds", files: view.boats.map((b) => b.file), question: { ...sailing(view), samples: 256, tornado: true } });
+
+// windsOver are seven winds about the one on the desk.
+function windsOver(): number[] {
+  return [0.55, 0.7, 0.85, 1, 1.15, 1.3, 1.45].map((k) => Math.round(view.tws * k * 1000) / 1000);
+}
+
+export const longWinds = (): Long => ({ verb: "compare", files: view.boats.map((b) => b.file), question: { ...sailing(view), true_wind_speeds_mps: windsOver() } });
+
+export const longBands = (): Long => ({ verb: "odds", files: view.boats.map((b) => b.file), question: { ...sailing(view), samples: 64, winds_mps: windsOver() } });
+
+export function longPolars(): Long[] {
+  const { true_wind_angles_rad: _, aim: __, ...rest } = sailing(view);
+  const angles = Array.from({ length: 13 }, (_, i) => (40 + 10 * i) * degree);
+  return view.boats.map((b) => ({ verb: "polar", files: [b.file], question: { ...rest, true_wind_angles_rad: angles } }));
+}
+
+export const found = (l: Long) => latest(l.verb, l.files, l.question);
