@@ -201,6 +201,9 @@ func (c *Chart) heldScene(v *study.HeldResult) {
 	s := c.scene(&v.ViewResult)
 	r := v.Trim
 	s.Way, s.Says = "held", "held"
+	if len(v.Notes) > 0 {
+		s.Says = "held where " + strings.Join(v.Notes, "; ")
+	}
 	m := &v.Imbalance
 	weight, arm := r.Weight, 1.0
 	if m.Shares[3] != 0 {

@@ -60,7 +60,12 @@ func handlesOf(b *boat.Boat, r *trim.Result) []Handle {
 			h.mode = &b.Modes[i]
 		}
 	}
-	lower, upper := b.Bounds(h.mode, h.side)
+	// Held, a boat may be put where a mode would not have her: her notes say so.
+	within := h.mode
+	if r.Answer == trim.Stated {
+		within = &boat.Mode{}
+	}
+	lower, upper := b.Bounds(within, h.side)
 	for i := range b.Controls {
 		if c := &b.Controls[i]; !c.Fixed() && c.Law == nil {
 			h.control(i, lower[i], upper[i])
@@ -139,8 +144,11 @@ func (h *handles) attitude() {
 	h.all = append(h.all, ride)
 }
 
-// limit narrows a handle to what the mode allows.
+// limit narrows a handle to what the mode allows, where a trim is looked for.
 func (h *handles) limit(k *Handle, kind boat.LimitKind) {
+	if h.r.Answer == trim.Stated {
+		return
+	}
 	for _, l := range h.b.LimitsIn(h.mode) {
 		if l.Kind == kind {
 			k.Lower, k.Upper = math.Max(k.Lower, l.Lower), math.Min(k.Upper, l.Upper)
