@@ -339,10 +339,14 @@ func (e *edit) sound(changed []byte, open Opener) error {
 	if len(after) == 0 {
 		return nil
 	}
-	before := faultsOf(e.name, e.source.text, open)
-	return slices.DeleteFunc(after, func(f Fault) bool {
+	return after.except(faultsOf(e.name, e.source.text, open)).err()
+}
+
+// except returns the faults that were not there before.
+func (f Faults) except(before Faults) Faults {
+	return slices.DeleteFunc(f, func(f Fault) bool {
 		return slices.ContainsFunc(before, func(o Fault) bool { return o.File == f.File && o.Path == f.Path && o.Problem == f.Problem })
-	}).err()
+	})
 }
 
 // faultsOf returns what is wrong with a boat file.

@@ -139,6 +139,45 @@ weights:
 	}
 }
 
+func TestUnset(t *testing.T) {
+	const variant = `foilwright: 1
+name: Variant
+like: sloe.yaml # but
+# the rig
+weights:
+  rig: {at: {x: 1 m}, mass: 250 kg, basis: plan} # new
+  hull:
+    mass: 1.1 t # weighed
+    # on the quay
+    at: {x: 0.1 m}
+foils: # one
+  fin:
+    mass: 41 kg
+`
+	open := func(name string) ([]byte, error) { return []byte(written), nil }
+	for _, c := range []struct{ path, old, new string }{
+		{"weights.rig.mass", "mass: 250 kg, ", ""},
+		{"weights.rig.basis", ", basis: plan", ""},
+		{"weights.rig.at.x", "at: {x: 1 m}, ", ""},
+		{"weights.rig", "  rig: {at: {x: 1 m}, mass: 250 kg, basis: plan} # new\n", "  # new\n"},
+		{"weights.hull.mass", "    mass: 1.1 t # weighed\n", "    # weighed\n"},
+		{"weights.hull.at.x", "    at: {x: 0.1 m}\n", ""},
+		{"foils.fin.mass", "foils: # one\n  fin:\n    mass: 41 kg\n", "# one\n"},
+	} {
+		got, err := Unset("variant.yaml", []byte(variant), open, c.path)
+		if want := strings.Replace(variant, c.old, c.new, 1); err != nil || string(got) != want {
+			t.Errorf("%s: %v\n--- got\n%s\n--- want\n%s", c.path, err, got, want)
+		}
+	}
+	for path, want := range map[string]string{
+		"weights.crew.mass": "the file itself does not say this", "like": "is missing",
+	} {
+		if _, err := Unset("variant.yaml", []byte(variant), open, path); err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("%s: %v, want %s", path, err, want)
+		}
+	}
+}
+
 // leaves returns the single values of a tree by their paths.
 func (n *node) leaves(path string, into map[string]string) {
 	switch n.kind {

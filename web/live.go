@@ -51,6 +51,7 @@ type Told struct {
 	List    *Figures        `json:"list,omitempty"`
 	Job     *job.State      `json:"job,omitempty"`
 	Jobs    []job.State     `json:"jobs,omitempty"`
+	Fields  []Field         `json:"fields,omitempty"`
 	Error   string          `json:"error,omitempty"`
 	Took    float64         `json:"took_s"`
 }
@@ -140,6 +141,8 @@ func (d *Desk) answer(ctx context.Context, a *Asked) (t *Told) {
 		return readFigure(a.Question, a.Units)
 	case "set":
 		return d.set(a)
+	case "fields":
+		return d.fields(a)
 	}
 	if a.Verb == "ways" {
 		return d.ways(a)

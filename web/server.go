@@ -7,6 +7,7 @@ import (
 	"net"
 	"net/http"
 	"os"
+	"sync"
 	"time"
 
 	"foilwright/job"
@@ -19,6 +20,8 @@ type Desk struct {
 	shelf study.Shelf
 	queue *job.Queue
 	pages pages
+
+	saving sync.Mutex // held while a file is looked at and written
 }
 
 // Open opens a folder. The error says what is wrong with it.
@@ -64,9 +67,15 @@ func (d *Desk) Serve(ctx context.Context, l net.Listener) error {
 		defer close(worked)
 		d.queue.Work(ctx)
 	}()
+	watched := make(chan struct{})
+	go func() {
+		defer close(watched)
+		d.watch(ctx)
+	}()
 	defer func() {
 		giveUp()
 		<-worked
+		<-watched
 	}()
 	ended := make(chan error, 1)
 	go func() { ended <- server.Serve(l) }()
@@ -88,6 +97,12 @@ func (d *Desk) routes() http.Handler {
 	mux := http.NewServeMux()
 	mux.HandleFunc("GET /live", d.live)
 	mux.HandleFunc("GET /files", d.list)
+	mux.HandleFunc("GET /texts", d.listTexts)
+	mux.HandleFunc("GET /text", d.readText)
+	mux.HandleFunc("PUT /text", d.saveText)
+	mux.HandleFunc("POST /variant", d.makeVariant)
+	mux.HandleFunc("POST /rename", d.renameText)
+	mux.HandleFunc("GET /schema", d.schema)
 	mux.Handle("GET /", page())
 	return mux
 }

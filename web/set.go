@@ -11,7 +11,7 @@ import (
 type Setting struct {
 	File  string `json:"file"`
 	Path  string `json:"path"`  // as figures and faults carry it
-	Value string `json:"value"` // as one writes it
+	Value string `json:"value"` // as one writes it; empty takes out what the file says
 }
 
 // set changes a value in the text of a file as the page has it, and tells the text as
@@ -26,7 +26,12 @@ func (d *Desk) set(a *Asked) *Told {
 	if err != nil {
 		return &Told{Error: err.Error()}
 	}
-	changed, err := boatfile.Set(s.File, text, open, s.Path, s.Value)
+	var changed []byte
+	if s.Value == "" {
+		changed, err = boatfile.Unset(s.File, text, open, s.Path)
+	} else {
+		changed, err = boatfile.Set(s.File, text, open, s.Path, s.Value)
+	}
 	if err != nil {
 		return &Told{Error: err.Error()}
 	}
