@@ -118,6 +118,7 @@ func figureSchema(d quantity.Dimension) *jsonschema.Schema {
 	long.Properties.Set("plus", &jsonschema.Schema{Type: "string", Description: "shared unknown that is added to it"})
 	s := anyOf(append(is, long)...)
 	s.Title = d.String()
+	s.Extras = map[string]any{"units": d.Units()} // for editors; no rule
 	return s
 }
 

@@ -205,10 +205,10 @@ func TestVariantsAndNames(t *testing.T) {
 	if code := call(t, d, "POST", "/rename", Moving{From: "tansy.yaml", To: "yarrow.yaml"}, &is); code != http.StatusOK || is.File != "yarrow.yaml" {
 		t.Error(code, is)
 	}
-	var all []Kept
+	var all Keep
 	call(t, d, "GET", "/texts", nil, &all)
 	kinds := map[string]string{}
-	for _, k := range all {
+	for _, k := range all.Files {
 		kinds[k.File] = k.Kind
 	}
 	for file, want := range map[string]string{

@@ -28,6 +28,12 @@ type Kept struct {
 	Boat string `json:"boat"` // its name, of a boat
 }
 
+// Keep is the folder's name and the files that the editor opens.
+type Keep struct {
+	Folder string `json:"folder"`
+	Files  []Kept `json:"files"`
+}
+
 // Saving is a text that is to be written in place of the version that was read.
 type Saving struct {
 	File string `json:"file"`
@@ -84,7 +90,7 @@ func (d *Desk) listTexts(w http.ResponseWriter, _ *http.Request) {
 		}
 		all = append(all, k)
 	})
-	answer(w, all)
+	answer(w, Keep{d.root.Name(), all})
 }
 
 // kindOf tells what a YAML file is by the keys at its left edge.

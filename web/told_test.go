@@ -29,7 +29,7 @@ var writeTypes = flag.Bool("write-types", false, "write ui/src/lib/told.ts anew"
 func toldTypes() []reflect.Type {
 	return []reflect.Type{
 		reflect.TypeFor[Asked](), reflect.TypeFor[Told](), reflect.TypeFor[Listed](), reflect.TypeFor[Setting](), reflect.TypeFor[study.Result](),
-		reflect.TypeFor[Text](), reflect.TypeFor[Kept](), reflect.TypeFor[Saving](), reflect.TypeFor[Moving](), reflect.TypeFor[Refused](), reflect.TypeFor[Changed](),
+		reflect.TypeFor[Text](), reflect.TypeFor[Keep](), reflect.TypeFor[Saving](), reflect.TypeFor[Moving](), reflect.TypeFor[Refused](), reflect.TypeFor[Changed](),
 		reflect.TypeFor[Heard](), reflect.TypeFor[JobAsked](), reflect.TypeFor[job.Request](), reflect.TypeFor[job.State](),
 		reflect.TypeFor[study.CheckResult](), reflect.TypeFor[study.LeversResult](), reflect.TypeFor[study.ViewResult](),
 		reflect.TypeFor[study.HeldResult](), reflect.TypeFor[study.Held](),
