@@ -171,10 +171,15 @@ func (f *fielder) structure(s spot, n *node, keys []string, at fieldSite) {
 			inner := at
 			if below := s.below(e.key); below.kind == structure && e.value.kind == mapping {
 				inner.part, inner.row = extended(keys, e.key), nil
+			} else if len(keys) == 1 {
+				inner.part = keys
 			}
 			f.value(s.below(e.key), e.value, extended(keys, e.key), inner)
 		}
 		return
+	}
+	if len(keys) == 1 {
+		at.part = keys
 	}
 	if b := n.get("basis"); b != nil && b.kind == scalar {
 		at.basis = b.text

@@ -33,6 +33,8 @@ export interface View {
   page: Page;
   boats: Shown[];
   chosen: string; // file of the boat that is dragged and edited
+  edited: string; // file in the editor, where it is not the chosen boat
+  against: string; // what the text in the editor is compared with: "saved", or a boat's file
   tws: number; // m/s
   twa: number; // rad, where the aim is an angle
   aim: Aim;
@@ -64,6 +66,8 @@ export const blank: View = {
   wave_height: 0, wave_period: 0, mode: "", set: "", way: "balanced", held: {}, holds: {}, look: "front", under: [], wings: true, chart: "budget", large: "", cursor: null, level: 80,
   theme: "auto", units: "trade", step: null, causes: 0,
   job: "",
+  edited: "",
+  against: "",
   asks: {
     samples: 1024, until: 0, confidence: 0.8, wind_deviation: 0, bands: "", anchor: "", tornado: true,
     figure: "", pairs: false, winds: "8, 12, 16, 20 kn", angles: "40 to 150 deg by 10 deg",
@@ -138,6 +142,18 @@ function keep(before: Moment, how: "push" | "replace"): void {
   future.length = 0;
   told();
   void write(how);
+}
+
+// rebase keeps steps true when a text is saved: to take back a step that had no draft of
+// the file means the text that was on disk then.
+export function rebase(file: string, was: string, now: string): void {
+  for (const m of [...past, ...future, ...(open ? [open] : [])]) {
+    const texts = JSON.parse(m.drafts) as Record<string, string>;
+    const text = texts[file] ?? was;
+    if (text === now) delete texts[file];
+    else texts[file] = text;
+    m.drafts = JSON.stringify(texts);
+  }
 }
 
 export function undo(): void {

@@ -3,6 +3,7 @@
 import type { Chart } from "@charts/chart";
 import { view } from "./desk.svelte";
 import type { JobState, ReportAnswer, StudyWays } from "./told";
+import type { Field } from "./told";
 
 export interface Told {
   lane: string;
@@ -14,6 +15,7 @@ export interface Told {
   answer?: ReportAnswer;
   text?: string;
   ways?: StudyWays[];
+  fields?: Field[];
   figure?: { value: number; text: string };
   error?: string;
   took_s: number;
@@ -41,6 +43,9 @@ let socket: WebSocket | undefined;
 let last = 0;
 let tries = 0;
 
+// disk counts what was told of files that changed.
+export const disk = $state({ changes: 0 });
+
 // line tells whether the desk can be reached.
 export const line = $state({ up: false });
 
@@ -67,6 +72,7 @@ function connect(): void {
 
 function hear(told: Told): void {
   if (told.event) {
+    if (told.event === "files") disk.changes++;
     tellAll(told.event, told.body);
     return;
   }
@@ -82,10 +88,11 @@ function tellAll(event: string, body: unknown): void {
 }
 
 // ask puts a question on a lane; what is asked within an effect is asked anew in other
-// units. The promise gives null where a newer one took its place.
+// units, and when a file has changed on disk. The promise gives null where a newer one took its place.
 export function ask(lane: string, q: Question): Promise<Told | null> {
   if (!socket) connect();
   const seq = ++last;
+  void disk.changes;
   const message = JSON.stringify({ lane, seq, units: view.units, ...q });
   return new Promise((done) => {
     waiting.get(lane)?.done(null);

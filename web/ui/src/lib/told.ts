@@ -49,6 +49,11 @@ export interface BalanceWeightRow {
   righting_moment_Nm: number;
 }
 
+export interface Changed {
+  file: string;
+  version: string;
+}
+
 export interface CompareDifference {
   figure: string;
   unit: string;
@@ -88,6 +93,24 @@ export interface CompareShift {
   rule_of_thumb_shift_m: number | null;
   load_weighted_shift_m: number | null;
   line_of_action_shift_m: number | null;
+}
+
+export interface Field {
+  path: string;
+  part: string;
+  row: string;
+  label: string;
+  help: string;
+  kind: string;
+  example: string;
+  options: string[] | null;
+  text: string;
+  basis: string;
+  times: string;
+  plus: string;
+  file: string;
+  line: number;
+  column: number;
 }
 
 export interface Figure {
@@ -555,8 +578,25 @@ export interface JobState {
   question: unknown;
 }
 
+export interface Keep {
+  folder: string;
+  files: Kept[] | null;
+}
+
+export interface Kept {
+  file: string;
+  kind: string;
+  boat: string;
+}
+
 export interface Listed {
   file: string;
+  boat: string;
+}
+
+export interface Moving {
+  from: string;
+  to: string;
   boat: string;
 }
 
@@ -813,6 +853,11 @@ export interface PolarWind {
   gaps: PolarGap[] | null;
 }
 
+export interface Refused {
+  error: string;
+  disk: Text | null;
+}
+
 export interface ReportAnswer {
   sentence: ReportClause[] | null;
   boats: string[] | null;
@@ -937,6 +982,12 @@ export interface SailStripReport {
   circulation_m2ps: number;
   lift_coefficient: number;
   largest_lift_margin: number;
+}
+
+export interface Saving {
+  file: string;
+  text: string;
+  base: string;
 }
 
 export interface Setting {
@@ -1420,6 +1471,12 @@ export interface StudyWhy {
   cannot_sail?: string;
 }
 
+export interface Text {
+  file: string;
+  text: string;
+  version: string;
+}
+
 export interface Told {
   lane: string;
   seq: number;
@@ -1434,6 +1491,7 @@ export interface Told {
   list?: Figures | null;
   job?: JobState | null;
   jobs?: JobState[] | null;
+  fields?: Field[] | null;
   error?: string;
   took_s: number;
 }
