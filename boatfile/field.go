@@ -199,6 +199,9 @@ func (f *fielder) structure(s spot, n *node, keys []string, at fieldSite) {
 			continue
 		}
 		known = append(known, field.key)
+		if _, fixed := field.value.Addr().Interface().(*version); fixed {
+			continue
+		}
 		if value := n.get(field.key); value != nil {
 			f.value(spotOf(field.value.Type()), value, extended(keys, field.key), inner)
 		}
