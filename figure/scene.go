@@ -26,7 +26,8 @@ type ScenePart struct {
 	Hulls   []SceneHull     `json:"hulls"`
 	Pieces  []ScenePiece    `json:"pieces"`
 	Bodies  []SceneBody     `json:"bodies"`
-	Weights []SceneMark     `json:"weights"`
+	Weights []SceneWeight   `json:"weights"`
+	Axes    [3]Spot         `json:"axes"` // of the boat: forward, to port, up
 	Spars   [][2]Spot       `json:"spars"`
 	Sails   []SceneSail     `json:"sails"`
 	Forces  []ScenePull     `json:"forces"`
@@ -77,6 +78,15 @@ type SceneMark struct {
 	At   Spot   `json:"at"`
 	Name string `json:"name"`
 	Text string `json:"text"`
+}
+
+// SceneWeight is a weight, and the figures of its place in the boat's file.
+type SceneWeight struct {
+	SceneMark
+	File   [3]float64 `json:"file"`   // forward, to port, up, m
+	Texts  [3]string  `json:"texts"`  // of those
+	Moved  [3]bool    `json:"moved"`  // by a control instead
+	Spoken string     `json:"spoken"` // where it is
 }
 
 // SceneSail is the corners of a sail that is up.
@@ -251,10 +261,14 @@ func (c *Chart) scene(v *study.ViewResult) *ScenePart {
 	c.frontWords(r, force)
 	c.Front, c.Under = nil, strings.TrimPrefix(c.Under, lookingForward)
 	s := &ScenePart{
-		Boat: r.Boat, Called: front.Called, Spars: [][2]Spot{}, Weights: []SceneMark{}, Levers: []SceneLever{}, Curves: []SceneCurve{},
+		Boat: r.Boat, Called: front.Called, Spars: [][2]Spot{}, Weights: []SceneWeight{}, Levers: []SceneLever{}, Curves: []SceneCurve{},
 		Centres: []SceneMark{}, Held: v.Held, units: c.units,
 	}
 	c.Scene = s
+	turn := r.State.Attitude.Pose().Turn.Matrix()
+	for i := range s.Axes {
+		s.Axes[i] = Spot{rounded(turn[0][i]), rounded(turn[1][i]), rounded(turn[2][i])}
+	}
 	s.outlines(v)
 	s.pulls(v, front, force)
 	s.carrier(r, front, centre)
@@ -307,9 +321,20 @@ func (s *ScenePart) outlines(v *study.ViewResult) {
 		s.Sails = append(s.Sails, SceneSail{sail.Name, spot(sail.Tack), spot(sail.Head), spot(sail.Clew), spot(sail.Centre)})
 	}
 	for _, w := range v.Shape.Weights {
-		s.Weights = append(s.Weights, SceneMark{"weight", spot(w.Place), w.Name, s.units.For("kg").Format(w.Mass)})
+		s.Weights = append(s.Weights, s.weight(&w))
 	}
 	s.Length = math.Max(0, high-low)
+}
+
+// weight marks a weight.
+func (s *ScenePart) weight(w *study.WeightSpot) SceneWeight {
+	m := s.units.For("m")
+	one := SceneWeight{SceneMark: SceneMark{"weight", spot(w.Place), w.Name, s.units.For("kg").Format(w.Mass)}, File: w.At.Array(), Moved: w.Free}
+	for i, v := range one.File {
+		one.Texts[i] = m.Format(v)
+	}
+	one.Spoken = fmt.Sprintf("%s, %s forward, %s to port, %s up", one.Text, one.Texts[0], one.Texts[1], one.Texts[2])
+	return one
 }
 
 // pulls gathers the forces of the front view, with what they do along the track too.

@@ -169,7 +169,7 @@ func (s *ScenePart) figures(r *trim.Result, front *FrontPart) {
 	for _, w := range r.WettedArea {
 		wet += w.Area
 	}
-	tell("wetted area of foils", s.units.For("m²").Format(wet))
+	tell("wetted area of foils", s.units.For("m²").To(3).Format(wet))
 	tell("carried", r.Carrying)
 	if r.Mode != "" {
 		tell("mode", r.Mode+", "+r.Set)

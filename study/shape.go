@@ -56,6 +56,8 @@ type WeightSpot struct {
 	Name  string                   `json:"name"`
 	Mass  float64                  `json:"mass_kg"`
 	Place frame.Point[frame.Track] `json:"place_m"`
+	At    frame.Point[frame.Boat]  `json:"at_m"`  // as the file places it
+	Free  [3]bool                  `json:"moved"` // along which of the boat's axes a control moves it instead; all where it swings
 }
 
 // SparShape is the line that an area in the wind is spread along: a mast, a stay.
@@ -88,7 +90,7 @@ func shapeOf(b *boat.Boat, r *trim.Result) Shape {
 		s.Bodies = append(s.Bodies, BodyShape{b.Bodies[i].Name, pose.Point(b.BodyPlace(i, settings)), b.Bodies[i].Length, b.Bodies[i].Diameter})
 	}
 	for i := range b.Weights {
-		s.Weights = append(s.Weights, WeightSpot{b.Weights[i].Name, b.Weights[i].Mass, pose.Point(b.Weights[i].Place(settings))})
+		s.Weights = append(s.Weights, weightSpot(&b.Weights[i], pose, settings))
 	}
 	for _, w := range b.Windages {
 		if w.Follows < 0 && w.Top.From(w.Bottom).Norm() > 0 {
@@ -107,6 +109,14 @@ func shapeOf(b *boat.Boat, r *trim.Result) Shape {
 		}
 	}
 	return s
+}
+
+func weightSpot(w *boat.Weight, pose frame.Pose[frame.Track, frame.Boat], settings []float64) WeightSpot {
+	spot := WeightSpot{Name: w.Name, Mass: w.Mass, Place: pose.Point(w.Place(settings)), At: w.At}
+	for axis, c := range w.Shift {
+		spot.Free[axis] = c >= 0 || w.Swing.Control >= 0
+	}
+	return spot
 }
 
 func hullShapes(b *boat.Boat, pose frame.Pose[frame.Track, frame.Boat]) []HullShape {

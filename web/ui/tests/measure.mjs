@@ -41,6 +41,8 @@ await page.addInitScript(() => {
   requestAnimationFrame(frame);
 });
 
+// Moves are sent without waiting for each to be drawn, as a hand's are.
+const hand = await page.context().newCDPSession(page);
 const share = (all, p) => all.slice().sort((a, b) => a - b)[Math.min(all.length - 1, Math.floor(all.length * p))];
 
 async function drag(way) {
@@ -56,7 +58,7 @@ async function drag(way) {
   const until = Date.now() + 1000 * Number(seconds);
   for (let i = 0; Date.now() < until; i++) {
     const away = 18 * (1 - Math.cos(i / 14));
-    await page.mouse.move(x - away, y + away * 0.4);
+    void hand.send("Input.dispatchMouseEvent", { type: "mouseMoved", x: x - away, y: y + away * 0.4, button: "left", buttons: 1 });
     await new Promise((next) => setTimeout(next, 8));
   }
   const { trips, served, frames } = await page.evaluate(() => ({ trips: seen.trips, served: seen.served, frames: seen.frames }));

@@ -111,10 +111,15 @@ export function step(what: string, change: () => void): void {
   keep(before, "push");
 }
 
+const seldom = 500; // ms between two links while dragging: browsers refuse to be told at every frame
+let linked = 0;
+
 // drag makes a change within a drag: all until drop are one step.
 export function drag(what: string, change: () => void): void {
   open ??= now(what);
   change();
+  if (performance.now() - linked < seldom) return;
+  linked = performance.now();
   void write("replace");
 }
 

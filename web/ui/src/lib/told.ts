@@ -366,7 +366,8 @@ export interface FigureScenePart {
   hulls: FigureSceneHull[] | null;
   pieces: FigureScenePiece[] | null;
   bodies: FigureSceneBody[] | null;
-  weights: FigureSceneMark[] | null;
+  weights: FigureSceneWeight[] | null;
+  axes: [[number, number, number], [number, number, number], [number, number, number]];
   spars: [[number, number, number], [number, number, number]][] | null;
   sails: FigureSceneSail[] | null;
   forces: FigureScenePull[] | null;
@@ -418,6 +419,17 @@ export interface FigureSceneSail {
   head: [number, number, number];
   clew: [number, number, number];
   centre: [number, number, number];
+}
+
+export interface FigureSceneWeight {
+  kind: string;
+  at: [number, number, number];
+  name: string;
+  text: string;
+  file: [number, number, number];
+  texts: [string, string, string];
+  moved: [boolean, boolean, boolean];
+  spoken: string;
 }
 
 export interface FigureSpreadBoat {
@@ -1442,6 +1454,8 @@ export interface StudyWeightSpot {
   name: string;
   mass_kg: number;
   place_m: Point;
+  at_m: Point;
+  moved: [boolean, boolean, boolean];
 }
 
 export interface StudyWhy {

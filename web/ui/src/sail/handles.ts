@@ -87,6 +87,7 @@ let resting: ReturnType<typeof setTimeout> | undefined;
 // take moves a handle within a drag.
 export function take(file: string, h: Handle, value: number): void {
   clearTimeout(resting);
+  if (hand.holds === h.name ? hand.value === value : h.value === value) return;
   hand.holds = h.name;
   hand.value = value;
   drag(h.name, () => put(file, h, value));
