@@ -31,8 +31,11 @@ func (b *builder) formFactor(f *floatsForm) float64 {
 // floating checks that what floats has sections, and notes what is filled in.
 func (b *builder) floating(f *hullForm, r boat.Resistance) {
 	switch {
+	case f.Lines.given() && r.Source != "":
+	case f.Lines.given():
+		b.assume(below(f.path, "floats"), "{from: regression}", "the file does not say where resistance afloat comes from")
 	case len(f.Sections) == 0 && f.Floats.given():
-		b.faultUnder(&f.site, "sections", "are missing: a hull that floats needs them", "write two or more, bow to stern:  sections: [{x: 5 m, points: [[0 m, 0.2 m], [0.4 m, 1.1 m]]}, …]")
+		b.faultUnder(&f.site, "sections", "are missing: a hull that floats needs them", "write two or more, bow to stern:  sections: [{x: 5 m, points: [[0 m, 0.2 m], [0.4 m, 1.1 m]]}, …], or lines: {length: …}")
 	case len(f.Sections) == 0:
 		b.assume(below(f.path, "sections"), "none", "the file gives none: this hull never floats, and is not looked at for ride height")
 	case r.Source == "":
@@ -48,6 +51,31 @@ func (b *builder) floating(f *hullForm, r boat.Resistance) {
 	}
 }
 
+// shapeOf returns a hull's sections: its own, or those that its lines make.
+func (b *builder) shapeOf(f *hullForm) []boat.HullSection {
+	if !f.Lines.given() {
+		return b.hullSections(f)
+	}
+	if len(f.Sections) > 0 {
+		b.faultAt(&f.Lines.site, "lines and sections cannot both be given", "keep one of them")
+	}
+	l := &f.Lines
+	before := len(b.faults)
+	lines := hull.Lines{
+		Length: b.positive(&l.Length.figure, "a length"), Beam: b.positive(&l.Beam.figure, "a beam"), Draught: b.positive(&l.Draught.figure, "a draught"),
+		Block: b.positive(&l.Block.figure, "a block coefficient"), Prismatic: b.positive(&l.Prismatic.figure, "a prismatic coefficient"),
+		Transom: b.value(&l.Transom.figure), Freeboard: b.positive(&l.Freeboard.figure, "a freeboard"), Middle: b.value(&l.Middle.figure),
+	}
+	if missing := !l.Length.given() || !l.Beam.given() || !l.Draught.given() || !l.Block.given() || !l.Prismatic.given() || !l.Freeboard.given(); missing || len(b.faults) > before {
+		return nil
+	}
+	sections, err := lines.Sections()
+	if err != nil {
+		b.faultErr(&l.site, err)
+	}
+	return sections
+}
+
 // floats checks that hulls which are said to float can carry the boat.
 func (b *builder) floats() {
 	said := false
@@ -59,7 +87,7 @@ func (b *builder) floats() {
 	}
 	var w hull.Workspace
 	holds := hull.Holds(b.boat, &w) * fluid.StandardSea().Density
-	if mass := b.boat.Mass(); holds < mass {
+	if mass := b.boat.Mass(); holds > 0 && holds < mass { // hulls that hold nothing have their fault already
 		at := site{node: b.form.Hulls.node, path: "hulls"}
 		b.faultAt(&at, fmt.Sprintf("the hulls hold %.3g t of sea water up to their sheers, the boat weighs %.3g t", holds/1000, mass/1000),
 			"look for a half-breadth given as a breadth or a height in the wrong unit, or leave out floats")

@@ -79,7 +79,7 @@ func (b *builder) hulls() {
 	for i := range b.form.Hulls.items {
 		item := &b.form.Hulls.items[i]
 		f := &item.part
-		sections := b.hullSections(f)
+		sections := b.shapeOf(f)
 		resistance := b.resistance(&f.Floats)
 		resistance.FormFactor = b.formFactor(&f.Floats)
 		b.floating(f, resistance)

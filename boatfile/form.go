@@ -167,6 +167,7 @@ type hullForm struct {
 	Side     words        `json:"side" jsonschema_description:"centre (default), port, starboard, or pair: written for port, starboard its mirror image"`
 	At       point        `json:"at" jsonschema_description:"added to every section"`
 	Sections []sectionCut `json:"sections" jsonschema_description:"transverse sections, bow to stern"`
+	Lines    linesForm    `json:"lines" jsonschema_description:"instead of sections: dimensions and coefficients, from which a parent form's sections are made"`
 	Windage  windageForm  `json:"windage" jsonschema_description:"the hull in the wind"`
 	Floats   floatsForm   `json:"floats" jsonschema_description:"where its resistance afloat comes from"`
 	Basis    words        `json:"basis" jsonschema_description:"where its uncertain figures come from"`
@@ -177,6 +178,19 @@ type sectionCut struct {
 	site
 	X      length     `json:"x" need:"x: 5.8 m" jsonschema_description:"where it is"`
 	Points [][]length `json:"points" need:"points: [[0 m, 0.2 m], [0.4 m, 1.1 m]]" jsonschema_description:"half-breadth and height, from the keel up"`
+}
+
+// linesForm is a hull told in short: see hull.Lines.
+type linesForm struct {
+	site
+	Length    length `json:"length" need:"length: 11.2 m" jsonschema_description:"of the waterline"`
+	Beam      length `json:"beam" need:"beam: 2.6 m" jsonschema_description:"of the waterline"`
+	Draught   length `json:"draught" need:"draught: 0.42 m" jsonschema_description:"of the hull itself"`
+	Block     number `json:"block" need:"block: 0.38" jsonschema_description:"displaced volume over length times beam times draught"`
+	Prismatic number `json:"prismatic" need:"prismatic: 0.56" jsonschema_description:"displaced volume over length times the largest section's wet area"`
+	Transom   number `json:"transom" jsonschema_description:"wet area of the aft end over the largest section's, 0 (default, a pointed stern) to below 1"`
+	Freeboard length `json:"freeboard" need:"freeboard: 0.9 m" jsonschema_description:"from the waterline to the sheer"`
+	Middle    length `json:"middle" jsonschema_description:"x of the middle of the waterline, 0 where left out"`
 }
 
 // floatsForm is where a hull's resistance afloat comes from.
