@@ -139,7 +139,7 @@ func (f *Fleet) evaluate(ctx context.Context, values []float64, columns int, sea
 // by as much as the wind that is asked about.
 func (f *Fleet) request(column int, values []float64) (trim.Request, error) {
 	r := f.Requests[column]
-	r.Why = trim.Shortfalls
+	r.Why, r.Tell = trim.Shortfalls, trim.WithoutCarried
 	var err error
 	for i := range f.Unknowns {
 		u, value := &f.Unknowns[i], values[i]

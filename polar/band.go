@@ -21,27 +21,22 @@ const (
 	widest        = 178 * si.Degree
 )
 
-// best finds the best angle of one wind and the band around it. The search has,
-// besides its own starts, the point of the grid that makes most progress; and
-// where a trim on the way to the band's ends makes more, it begins again there.
+// best finds the best angle of one wind and the band around it. Where a trim on the
+// way to the band's ends makes more progress, it begins again there.
 func (c *charter) best(ctx context.Context, wind *windWork, aim trim.Aim, w *trim.Workspace) (*Best, error) {
-	r := c.request(wind, aim, 0)
-	for _, p := range wind.points {
-		if p.Answer == trim.Found && gain(aim, p) > 0 && (r.From == nil || gain(aim, p) > gain(aim, r.From)) {
-			r.From = p
-		}
-	}
 	best := new(Best)
-	for range mostBegun {
-		res, err := trim.Best(ctx, c.boat, r, w)
+	var most *trim.Result
+	for begun := range mostBegun {
+		res, err := c.angleOf(ctx, wind, aim, most, w)
 		if err != nil {
 			return nil, err
 		}
 		if res.Answer != trim.Found {
-			if best.Trim == nil {
+			if begun == 0 {
+				err = res.LookForLimit(ctx, c.boat, w)
 				best.Point = pointOf(res)
 			}
-			return best, nil
+			return best, err
 		}
 		b := &band{charter: c, wind: wind, best: res, most: res}
 		if err := b.lookAside(ctx, aim, w); err != nil {
@@ -56,10 +51,85 @@ func (c *charter) best(ctx context.Context, wind *windWork, aim trim.Aim, w *tri
 		if !b.outdone(aim) {
 			return best, nil
 		}
-		r.From = b.most
+		most = b.most
 	}
 	best.Warnings = append(slices.Clone(best.Warnings), "a trim near the best angle makes more progress: the search for it was begun too often")
 	return best, nil
+}
+
+// angleOf searches for a best angle. Where the points of the grid around the one that
+// makes most progress lead to one answer, that is it; else it is searched from all
+// starts and from that point, or from the trim with most progress that was met.
+func (c *charter) angleOf(ctx context.Context, wind *windWork, aim trim.Aim, most *trim.Result, w *trim.Workspace) (*trim.Result, error) {
+	r := c.request(wind, aim, 0)
+	if r.From = most; most == nil {
+		if top := wind.most(aim); top >= 0 {
+			r.From = wind.points[top]
+			answers, err := c.aimed(ctx, wind, aim, wind.around(wind.points[top].TrueWindAngle, aroundBest), w)
+			if err != nil {
+				return nil, err
+			}
+			best := answers[0]
+			for _, a := range answers[1:] {
+				if !agree(best, a) {
+					best = nil
+					break
+				}
+				best = faster(best, a)
+			}
+			if best != nil && len(answers) > 1 {
+				return best, nil
+			}
+		}
+	}
+	return trim.Best(ctx, c.boat, r, w)
+}
+
+// aimed searches for a best angle from each of some trims alone.
+func (c *charter) aimed(ctx context.Context, wind *windWork, aim trim.Aim, from []*trim.Result, w *trim.Workspace) ([]*trim.Result, error) {
+	var all []*trim.Result
+	for _, f := range from {
+		r := c.request(wind, aim, 0)
+		r.From, r.Starts = f, trim.OnlyFrom
+		res, err := trim.Best(ctx, c.boat, r, w)
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, res)
+	}
+	return all, nil
+}
+
+// most returns the point of the grid with most progress, −1 where none makes any.
+func (w *windWork) most(aim trim.Aim) int {
+	top := -1
+	for k, p := range w.points {
+		if p.Answer == trim.Found && gain(aim, p) > 0 && (top < 0 || gain(aim, p) > gain(aim, w.points[top])) {
+			top = k
+		}
+	}
+	return top
+}
+
+// aroundBest and aroundEnd are how far from a best angle, and from an end of its band,
+// points of the grid tell what there is.
+const (
+	aroundBest = 15 * si.Degree
+	aroundEnd  = 10 * si.Degree
+)
+
+// around returns the points of the grid that fly next to an angle, it included, on
+// either side, no further than reach.
+func (w *windWork) around(angle, reach si.Angle) []*trim.Result {
+	var all []*trim.Result
+	for k, p := range w.points {
+		a := w.angles[k]
+		beside := a == angle || a < angle && (k+1 == len(w.angles) || w.angles[k+1] >= angle) || a > angle && (k == 0 || w.angles[k-1] <= angle)
+		if beside && p.Answer == trim.Found && math.Abs(float64(a-angle)) <= float64(reach)+1e-9 {
+			all = append(all, p)
+		}
+	}
+	return all
 }
 
 // mostBegun is how often the search for one best angle begins.
@@ -80,20 +150,26 @@ type band struct {
 	best *trim.Result
 	most *trim.Result // the trim with most progress that was met
 
-	aside [2]bandTrial // a step to smaller angles and one to larger, from all starts
+	aside [2]bandTrial // a step to smaller angles and one to larger
 }
 
 // outdone tells whether a trim was met that makes more progress than the best.
-func (b *band) outdone(aim trim.Aim) bool { return gain(aim, b.most) > gain(aim, b.best)*(1+better) }
+func (b *band) outdone(aim trim.Aim) bool { return gain(aim, b.most) > gain(aim, b.best)*(1+gained) }
 
-// lookAside tries a step either side of the best angle, from all starts: that
-// shows whether it is the best, and begins the search for the band's ends.
+// lookAside tries a step either side of the best angle: that shows whether it is the
+// best, and begins the search for the band's ends. Where there is a grid it is tried
+// from the best alone, and the grid looked at beside the band's ends; else from all
+// starts.
 func (b *band) lookAside(ctx context.Context, aim trim.Aim, w *trim.Workspace) error {
+	d := fromAll
+	if len(b.wind.angles) > 0 {
+		d = fromNeighbour
+	}
 	for i, limit := range searched(aim) {
 		reach := float64(limit - b.best.TrueWindAngle)
 		away := math.Copysign(math.Min(float64(bandStep), math.Abs(reach)), reach)
 		var err error
-		if b.aside[i], err = b.try(ctx, away, b.best, fromAll, w); err != nil {
+		if b.aside[i], err = b.try(ctx, away, b.best, d, w); err != nil {
 			return err
 		}
 	}
@@ -117,9 +193,10 @@ func (b *band) ends(ctx context.Context, aim trim.Aim, w *trim.Workspace) (from,
 }
 
 // end finds where, between the best angle and a limit of the search, Loss of the
-// best progress is lost. What the search from neighbours ends with is tried from
-// all starts; where that does better, they have followed a poorer optimum, and
-// the search is done again from all starts throughout.
+// best progress is lost. What the search from neighbours ends with is tried again,
+// from the points of the grid on either side, or, where flight ends there or there are
+// none, from all starts; where that does better, they have followed a poorer optimum,
+// and the search is done again from all starts throughout.
 func (b *band) end(ctx context.Context, first bandTrial, limit si.Angle, w *trim.Workspace) (*BandEnd, error) {
 	inside, outside, err := b.search(ctx, first, limit, fromNeighbour, w)
 	if err != nil {
@@ -129,11 +206,11 @@ func (b *band) end(ctx context.Context, first bandTrial, limit si.Angle, w *trim
 	if !inside.atLoss() && outside.trim != nil {
 		last = outside
 	}
-	check, err := b.try(ctx, last.away, last.trim, fromAll, w)
+	lost, err := b.check(ctx, last, w)
 	if err != nil {
 		return nil, err
 	}
-	if check.lost < last.lost-bandTolerance {
+	if lost < last.lost-bandTolerance {
 		if inside, outside, err = b.search(ctx, first, limit, fromAll, w); err != nil {
 			return nil, err
 		}
@@ -151,12 +228,30 @@ func (b *band) end(ctx context.Context, first bandTrial, limit si.Angle, w *trim
 	}, nil
 }
 
+// check returns what is lost at a trial that is searched again.
+func (b *band) check(ctx context.Context, t bandTrial, w *trim.Workspace) (float64, error) {
+	from := b.wind.around(b.best.TrueWindAngle+si.Angle(t.away), aroundEnd)
+	if len(from) == 0 || math.IsInf(t.lost, 1) {
+		again, err := b.try(ctx, t.away, t.trim, fromAll, w)
+		return again.lost, err
+	}
+	least := t.lost
+	for _, f := range from {
+		again, err := b.try(ctx, t.away, f, fromNeighbour, w)
+		if err != nil {
+			return 0, err
+		}
+		least = math.Min(least, again.lost)
+	}
+	return least, nil
+}
+
 // depth tells from what a trial is searched.
 type depth int
 
 const (
-	fromNeighbour depth = iota // and from all starts where that leads nowhere
-	fromAll                    // the neighbour and all starts
+	fromNeighbour depth = iota
+	fromAll             // the neighbour and all starts
 )
 
 // search brackets one end. Progress falls with the square of the way from the
@@ -202,7 +297,7 @@ func (b *band) try(ctx context.Context, away float64, from *trim.Result, d depth
 		r.From, r.Why = from, trim.Shortfalls
 		t.trim, err = trim.Best(ctx, b.boat, r, w)
 	} else {
-		t.trim, err = b.near(ctx, b.wind, Way{}, angle, from, w)
+		t.trim, err = b.along(ctx, b.wind, Way{}, angle, from, w)
 	}
 	if err == nil && t.trim.Answer == trim.Found {
 		t.lost = 1 - float64(t.trim.VMG/b.best.VMG)

@@ -161,42 +161,68 @@ func (c *charter) gapEnds(ctx context.Context, wind *windWork, w *trim.Workspace
 				return nil, err
 			}
 		}
+		if err := wind.points[wind.told(run)].LookForLimit(ctx, c.boat, w); err != nil {
+			return nil, err
+		}
 		all = append(all, ends)
 	}
 	return all, nil
 }
 
-// flightEdge halves the angles between a point that flies and one that does not,
-// and returns the last angle at which the boat was found to fly.
+// flightEdge halves the angles between a point that flies and one that does not, from
+// neighbours alone, and returns the last angle at which the boat was found to fly. The
+// first beyond it is then searched from all starts; where she flies there after all,
+// the halving begins again from there.
 func (c *charter) flightEdge(ctx context.Context, wind *windWork, flies *trim.Result, not si.Angle, w *trim.Workspace) (*si.Angle, error) {
-	for math.Abs(float64(flies.TrueWindAngle-not)) > float64(edgeWidth) {
-		mid := (flies.TrueWindAngle + not) / 2
-		res, err := c.near(ctx, wind, Way{}, mid, flies, w)
+	sure := not
+	for range mostEdges {
+		for math.Abs(float64(flies.TrueWindAngle-not)) > float64(edgeWidth) {
+			mid := (flies.TrueWindAngle + not) / 2
+			res, err := c.along(ctx, wind, Way{}, mid, flies, w)
+			if err != nil {
+				return nil, err
+			}
+			if res.Answer == trim.Found {
+				flies = res
+			} else {
+				not = mid
+			}
+		}
+		if not == sure {
+			break
+		}
+		res, err := trim.Best(ctx, c.boat, c.request(wind, trim.AtAngle, not), w)
 		if err != nil {
 			return nil, err
 		}
-		if res.Answer == trim.Found {
-			flies = res
-		} else {
-			not = mid
+		if res.Answer != trim.Found {
+			break
 		}
+		flies, not = res, sure
 	}
 	edge := flies.TrueWindAngle
 	return &edge, nil
 }
 
-// gap tells one gap: the reason is that of the point nearest to flight, and
-// where nothing flies in this wind, of the one in the middle.
-func (w *windWork) gap(run gapRun, ends gapEnds) Gap {
-	at := (run.first + run.last) / 2
+// mostEdges bounds how often an end of flight turns out to be none.
+const mostEdges = 8
+
+// told returns which point of a gap tells its reason: the one nearest to flight, and
+// where nothing flies in this wind, the one in the middle.
+func (w *windWork) told(run gapRun) int {
 	switch {
-	case ends.to != nil:
-		at = run.last
-	case ends.from != nil:
-		at = run.first
+	case run.last < len(w.points)-1:
+		return run.last
+	case run.first > 0:
+		return run.first
 	}
+	return (run.first + run.last) / 2
+}
+
+// gap tells one gap.
+func (w *windWork) gap(run gapRun, ends gapEnds) Gap {
 	g := Gap{First: w.angles[run.first], Last: w.angles[run.last], From: ends.from, To: ends.to}
-	if r := w.points[at].Reason; r != nil {
+	if r := w.points[w.told(run)].Reason; r != nil {
 		g.Words, g.Limit = r.Words, r.Limit
 	}
 	return g

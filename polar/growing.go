@@ -30,9 +30,8 @@ func newGrowing(c *charter, tell func(*Result)) *growing {
 	return g
 }
 
-func (g *growing) point(i int) {
-	n := len(g.charter.winds[0].angles)
-	g.grown(func() { g.winds[i/n].points[i%n] = g.charter.winds[i/n].points[i%n] })
+func (g *growing) point(wind, k int) {
+	g.grown(func() { g.winds[wind].points[k] = g.charter.winds[wind].points[k] })
 }
 
 func (g *growing) sweep(i int) {

@@ -15,7 +15,7 @@ import (
 type Request struct {
 	// Base holds water, air, wind profile, the wind's side, mode and set where
 	// they are not free, holds, relaxed limits and starts. Its aim, wind speed,
-	// wind angle, From and Why are set here.
+	// wind angle, From, Why and Tell are set here.
 	Base   trim.Request
 	Winds  []si.Speed // true, at the profile's reference height
 	Angles []si.Angle // true, off the track, between 0 and 180°; may be empty: best angles alone
@@ -80,31 +80,37 @@ func Run(ctx context.Context, b *boat.Boat, r Request, workers int, done func(st
 	}
 	winds, angles := r.sorted()
 	c := &charter{boat: b, base: r.Base, winds: make([]windWork, len(winds))}
-	c.base.From, c.base.Why, c.base.WindAngle = nil, trim.WithLimit, 0
+	c.base.From, c.base.Why, c.base.WindAngle, c.base.Tell = nil, trim.Shortfalls, 0, trim.WithoutCarried
 	for i, speed := range winds {
-		c.winds[i] = windWork{speed: speed, angles: angles, points: make([]*trim.Result, len(angles))}
+		c.winds[i] = windWork{speed: speed, angles: angles, points: make([]*trim.Result, len(angles)), agreed: make([][2]int, len(angles))}
 	}
 	if done == nil {
 		done = func(int) {}
 	}
 	first, growing := 0, newGrowing(c, r.Running)
-	for _, s := range []struct {
-		steps int
-		do    func(ctx context.Context, i int, w *trim.Workspace) error
-		grown func(i int)
-	}{
-		{len(winds) * len(angles), c.point, growing.point},
-		{len(winds), c.sweep, growing.sweep},
-		{3 * len(winds), c.between, growing.best},
-	} {
+	stage := func(n int, do func(ctx context.Context, i int, w *trim.Workspace) error, grown func(i int)) error {
 		counted := func(i int) {
-			s.grown(i)
+			grown(i)
 			done(first + i)
 		}
-		if err := trim.Steps(ctx, s.steps, workers, s.do, counted); err != nil {
+		err := trim.Steps(ctx, n, workers, do, counted)
+		first += n
+		return err
+	}
+	for _, level := range levels(len(angles)) {
+		point := func(ctx context.Context, i int, w *trim.Workspace) error {
+			return c.point(ctx, &c.winds[i/len(level)], level[i%len(level)], w)
+		}
+		grown := func(i int) { growing.point(i/len(level), level[i%len(level)].at) }
+		if err := stage(len(winds)*len(level), point, grown); err != nil {
 			return nil, err
 		}
-		first += s.steps
+	}
+	if err := stage(len(winds), c.sweep, growing.sweep); err != nil {
+		return nil, err
+	}
+	if err := stage(3*len(winds), c.between, growing.best); err != nil {
+		return nil, err
 	}
 	return c.result(), nil
 }
@@ -121,6 +127,7 @@ type windWork struct {
 	speed             si.Speed
 	angles            []si.Angle
 	points            []*trim.Result
+	agreed            [][2]int // of each point, the two whose answers agreed there; zeros where it was searched for itself
 	windward, leeward *Best
 	crossovers        []Crossover
 	ends              []gapEnds // one for each run of points without an answer, in order
@@ -133,56 +140,14 @@ func (c *charter) request(w *windWork, aim trim.Aim, angle si.Angle) trim.Reques
 	return r
 }
 
-// point is the first stage: every point on its own.
-func (c *charter) point(ctx context.Context, i int, w *trim.Workspace) error {
-	wind := &c.winds[i/len(c.winds[0].angles)]
-	k := i % len(wind.angles)
-	res, err := trim.Best(ctx, c.boat, c.request(wind, trim.AtAngle, wind.angles[k]), w)
-	wind.points[k] = res
-	return err
-}
-
-// sweep is the second stage: along one wind's points, up and then down, each
-// point's way and state is carried to the next, and stays there if it is better.
-func (c *charter) sweep(ctx context.Context, i int, w *trim.Workspace) error {
-	wind := &c.winds[i]
-	n := len(wind.points)
-	for k := 1; k < n; k++ {
-		if err := c.carry(ctx, wind, k-1, k, w); err != nil {
-			return err
-		}
-	}
-	for k := n - 2; k >= 0; k-- {
-		if err := c.carry(ctx, wind, k+1, k, w); err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
-// better is by how much of itself speed must grow for an answer to be replaced:
-// less than that is the search's own tolerance.
-const better = 1e-6
-
-func (c *charter) carry(ctx context.Context, wind *windWork, from, to int, w *trim.Workspace) error {
-	source, target := wind.points[from], wind.points[to]
-	if source.Answer != trim.Found {
-		return nil
-	}
-	res, err := c.continued(ctx, wind, wayOf(source), wind.angles[to], source, w)
-	if err != nil {
-		return err
-	}
-	if res.Answer == trim.Found && (target.Answer != trim.Found || float64(res.Speed) > float64(target.Speed)*(1+better)) {
-		wind.points[to] = res
-	}
-	return nil
-}
-
-// continued answers in one way of sailing at an angle, from a neighbour alone.
-func (c *charter) continued(ctx context.Context, wind *windWork, way Way, angle si.Angle, from *trim.Result, w *trim.Workspace) (*trim.Result, error) {
+// along answers at an angle from a neighbour alone: in one way of sailing, or in
+// whatever comes near the neighbour's.
+func (c *charter) along(ctx context.Context, wind *windWork, way Way, angle si.Angle, from *trim.Result, w *trim.Workspace) (*trim.Result, error) {
 	r := c.request(wind, trim.AtAngle, angle)
-	r.Mode, r.Set, r.From, r.Starts, r.Why = c.modeName(way), way.Set, from, trim.OnlyFrom, trim.Shortfalls
+	if way != (Way{}) {
+		r.Mode, r.Set = c.modeName(way), way.Set
+	}
+	r.From, r.Starts, r.Why = from, trim.OnlyFrom, trim.Shortfalls
 	return trim.Best(ctx, c.boat, r, w)
 }
 
@@ -198,17 +163,15 @@ func (c *charter) modeName(way Way) string {
 // near answers at an angle in whatever way is best, or in one way, from a
 // neighbour; and where that leads nowhere, from all starts.
 func (c *charter) near(ctx context.Context, wind *windWork, way Way, angle si.Angle, from *trim.Result, w *trim.Workspace) (*trim.Result, error) {
+	res, err := c.along(ctx, wind, way, angle, from, w)
+	if err != nil || res.Answer == trim.Found {
+		return res, err
+	}
 	r := c.request(wind, trim.AtAngle, angle)
 	if way != (Way{}) {
 		r.Mode, r.Set = c.modeName(way), way.Set
 	}
-	r.From, r.Why = from, trim.Shortfalls
-	r.Starts = trim.OnlyFrom
-	res, err := trim.Best(ctx, c.boat, r, w)
-	if err != nil || res.Answer == trim.Found {
-		return res, err
-	}
-	r.Starts = c.base.Starts
+	r.From = from
 	return trim.Best(ctx, c.boat, r, w)
 }
 

@@ -181,11 +181,11 @@ modes:
 		t.Skip("a crossover takes a quarter of a minute")
 	}
 	c := &charter{boat: b, base: base()}
-	wind := windWork{speed: 18 * si.Knot, angles: degrees(110, 140), points: make([]*trim.Result, 2)}
+	wind := windWork{speed: 18 * si.Knot, angles: degrees(110, 140), points: make([]*trim.Result, 2), agreed: make([][2]int, 2)}
 	c.winds = []windWork{wind}
 	var w trim.Workspace
 	for i := range 2 {
-		if err := c.point(t.Context(), i, &w); err != nil {
+		if err := c.point(t.Context(), &c.winds[0], node{i, -1, -1}, &w); err != nil {
 			t.Fatal(err)
 		}
 	}

@@ -55,7 +55,9 @@ func Best(ctx context.Context, b *boat.Boat, r Request, w *Workspace) (*Result, 
 	}
 	result := best.problem.result(best, w)
 	result.count(found, best)
-	result.TellCarried(b, r.CarriedAt, w)
+	if r.Tell == InFull {
+		result.TellCarried(b, r.CarriedAt, w)
+	}
 	return result, nil
 }
 
@@ -197,15 +199,14 @@ func promising(surveyed []attempt) []*attempt {
 	return chosen
 }
 
-// newSearch sets up one way of sailing with its sketch.
+// newSearch sets up one way of sailing that has a sketch.
 func newSearch(b *boat.Boat, r *Request, way way, l *level, t tolerances, w *Workspace) (*problem, error) {
 	p, err := newProblem(b, r, way, l)
 	if err != nil {
 		return nil, err
 	}
-	p.loose = t
-	p.sketch, err = sketchOf(p, &w.drawn)
-	return p, err
+	p.loose, p.drawn = t, &w.drawn
+	return p, nil
 }
 
 // survey runs every way of sailing from its first start, and those that come

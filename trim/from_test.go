@@ -113,7 +113,11 @@ func TestSurveyUnderTheSameWater(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if got := p.sketch.here.Foil.Options.Boundary; got != foil.DefaultOptions().Boundary {
+		k, err := sketchOf(p, p.drawn)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := k.here.Foil.Options.Boundary; got != foil.DefaultOptions().Boundary {
 			t.Errorf("asked for %+v, sketched under boundary %v", r.Foil, got)
 		}
 	}

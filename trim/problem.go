@@ -35,7 +35,8 @@ type problem struct {
 	wind           si.Speed  // true, at the point looked at
 	room           float64   // that the sea asks for at the speed and angle looked at, m
 	margins        []float64 // of the strips, or the piercings, of one piece
-	sketch         *sketch   // tells the curvature; nil where nobody asks
+	sketch         *sketch   // tells the curvature; nil until it is asked for
+	drawn          *level    // of the sketch; nil where nobody asks
 	loose          tolerances
 }
 
@@ -77,8 +78,8 @@ func (p *problem) solve() *solve.Problem {
 		Equalities: 6 + p.equalities, Inequalities: len(p.rows) - p.equalities,
 		Values: p.values, Slopes: p.slopes,
 	}
-	if p.sketch != nil {
-		sp.Curvature = p.sketch.curvature
+	if p.drawn != nil {
+		sp.Curvature = p.curvature
 	}
 	for i := range p.variables {
 		v := &p.variables[i]

@@ -23,24 +23,37 @@ func noAnswer(ctx context.Context, b *boat.Boat, r *Request, best *attempt, foun
 	res.Closing = []string{}
 	res.count(found, best)
 	reason := &Reason{Shortfalls: p.shortfalls(&best.outcome), Relaxations: []string{}}
-	var blamed []string
-	if r.Why == WithLimit {
-		blamed = p.blame(&best.outcome)
+	reason.Words = reason.inWords(res, p)
+	res.Reason, res.attempted = reason, best
+	if r.Why != WithLimit {
+		return res, nil
 	}
-	for _, name := range blamed {
-		sails, err := sailsWithout(ctx, b, r, name, best, w)
+	return res, res.LookForLimit(ctx, b, w)
+}
+
+// LookForLimit looks into the reason of no answer as a request WithLimit does, where
+// the request asked for shortfalls alone. The boat is the answer's. Where there is an
+// answer, or the limit was looked for before, nothing happens. Copies of the result keep
+// the reason that they have.
+func (res *Result) LookForLimit(ctx context.Context, b *boat.Boat, w *Workspace) error {
+	best := res.attempted
+	if best == nil {
+		return nil
+	}
+	reason := *res.Reason
+	for _, name := range best.problem.blame(&best.outcome) {
+		sails, err := sailsWithout(ctx, b, best.problem.request, name, best, w)
 		if err != nil {
-			return nil, err
+			return err
 		}
 		if sails {
 			reason.Limit = name
 			break
 		}
-		reason.Relaxations = append(reason.Relaxations, name)
+		reason.Relaxations = append(slices.Clip(reason.Relaxations), name)
 	}
-	reason.Words = reason.inWords(res, p)
-	res.Reason = reason
-	return res, nil
+	res.Reason, res.attempted = &reason, nil
+	return nil
 }
 
 // sailsWithout tells whether a boat sails once a limit no longer holds: in the mode

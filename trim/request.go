@@ -46,6 +46,7 @@ type Request struct {
 	From      *Result  // an answer for the same boat: its state is one more start, the first; nil for none
 	Why       Why      // how far the reason is looked into where there is no answer
 	Foil      foil.Options
+	Tell      Tell    // how much of an answer is told
 	CarriedAt float64 // height above the water at which the side force carried is stated, m; 0 for the sails' own
 }
 
@@ -64,6 +65,15 @@ type Why int
 const (
 	WithLimit  Why = iota // limits are relaxed one at a time until one lets the boat sail
 	Shortfalls            // what the best attempt lacks, no more: for searches that look for an edge
+)
+
+// Tell tells how much of an answer is told.
+type Tell int
+
+// What is told.
+const (
+	InFull         Tell = iota
+	WithoutCarried      // all but the side force carried, which takes a tenth as long as a search from a neighbour; Result.TellCarried adds it
 )
 
 // Hold keeps one variable at a value.

@@ -76,7 +76,8 @@ type Result struct {
 	// asked for: see Worth.
 	Per []PerRow `json:"per,omitempty"`
 
-	answered *answered
+	answered  *answered
+	attempted *attempt // the best, where there is no answer and its limit was not looked for
 
 	State      boat.State         `json:"-"`
 	SetIndex   int                `json:"-"`

@@ -58,6 +58,18 @@ func sketchOf(p *problem, l *level) (*sketch, error) {
 	return k, nil
 }
 
+// curvature is the sketch's, which is made at its first need: a search from an answer
+// that has learnt never asks.
+func (p *problem) curvature(x []float64, v *solve.Values, price, h []float64) bool {
+	if p.sketch == nil {
+		var err error
+		if p.sketch, err = sketchOf(p, p.drawn); err != nil {
+			return false
+		}
+	}
+	return p.sketch.curvature(x, v, price, h)
+}
+
 // bends tells whether the curvature of a group's loads in a variable is worth its
 // price: the wind on dry foils is small, and sails are incidence, so that they
 // hardly see the small angles and the height of the boat.
