@@ -151,6 +151,7 @@ type band struct {
 	most *trim.Result // the trim with most progress that was met
 
 	aside [2]bandTrial // a step to smaller angles and one to larger
+	other *trim.Result // on another optimum on the side of the end that is searched; nil where none was met
 }
 
 // outdone tells whether a trim was met that makes more progress than the best.
@@ -196,24 +197,34 @@ func (b *band) ends(ctx context.Context, aim trim.Aim, w *trim.Workspace) (from,
 // best progress is lost. What the search from neighbours ends with is tried again,
 // from the points of the grid on either side, or, where flight ends there or there are
 // none, from all starts; where that does better, they have followed a poorer optimum,
-// and the search is done again from all starts throughout.
+// and the search is done again from both, and in the end from all starts throughout.
 func (b *band) end(ctx context.Context, first bandTrial, limit si.Angle, w *trim.Workspace) (*BandEnd, error) {
-	inside, outside, err := b.search(ctx, first, limit, fromNeighbour, w)
-	if err != nil {
-		return nil, err
-	}
-	last := inside
-	if !inside.atLoss() && outside.trim != nil {
-		last = outside
-	}
-	lost, err := b.check(ctx, last, w)
-	if err != nil {
-		return nil, err
-	}
-	if lost < last.lost-bandTolerance {
-		if inside, outside, err = b.search(ctx, first, limit, fromAll, w); err != nil {
+	var inside, outside bandTrial
+	b.other = nil
+	for round := range mostBranches + 1 {
+		d := fromNeighbour
+		if round == mostBranches {
+			d = fromAll
+		}
+		var err error
+		if inside, outside, err = b.search(ctx, first, limit, d, w); err != nil {
 			return nil, err
 		}
+		if d == fromAll {
+			break
+		}
+		last := inside
+		if !inside.atLoss() && outside.trim != nil {
+			last = outside
+		}
+		again, err := b.check(ctx, last, w)
+		if err != nil {
+			return nil, err
+		}
+		if again.lost >= last.lost-bandTolerance {
+			break
+		}
+		b.other = again.trim
 	}
 	r, why := inside.trim, LossReached
 	switch {
@@ -228,20 +239,25 @@ func (b *band) end(ctx context.Context, first bandTrial, limit si.Angle, w *trim
 	}, nil
 }
 
-// check returns what is lost at a trial that is searched again.
-func (b *band) check(ctx context.Context, t bandTrial, w *trim.Workspace) (float64, error) {
+// mostBranches is from how many optima in turn an end of a band is searched, before it
+// is from all starts.
+const mostBranches = 2
+
+// check searches a trial again, and returns the one that loses least.
+func (b *band) check(ctx context.Context, t bandTrial, w *trim.Workspace) (bandTrial, error) {
 	from := b.wind.around(b.best.TrueWindAngle+si.Angle(t.away), aroundEnd)
 	if len(from) == 0 || math.IsInf(t.lost, 1) {
-		again, err := b.try(ctx, t.away, t.trim, fromAll, w)
-		return again.lost, err
+		return b.try(ctx, t.away, t.trim, fromAll, w)
 	}
-	least := t.lost
+	least := t
 	for _, f := range from {
 		again, err := b.try(ctx, t.away, f, fromNeighbour, w)
 		if err != nil {
-			return 0, err
+			return t, err
 		}
-		least = math.Min(least, again.lost)
+		if again.lost < least.lost {
+			least = again
+		}
 	}
 	return least, nil
 }
@@ -250,8 +266,8 @@ func (b *band) check(ctx context.Context, t bandTrial, w *trim.Workspace) (float
 type depth int
 
 const (
-	fromNeighbour depth = iota
-	fromAll             // the neighbour and all starts
+	fromNeighbour depth = iota // and from the other optimum that was met
+	fromAll                    // the neighbour and all starts
 )
 
 // search brackets one end. Progress falls with the square of the way from the
@@ -262,8 +278,12 @@ func (b *band) search(ctx context.Context, first bandTrial, limit si.Angle, d de
 	inside.trim = b.best
 	t := first
 	for k := range mostTrims {
-		if k > 0 {
-			if t, err = b.try(ctx, nextTrial(inside, outside, reach, k), inside.trim, d, w); err != nil {
+		if k > 0 || b.other != nil {
+			away := first.away
+			if k > 0 {
+				away = nextTrial(inside, outside, reach, k)
+			}
+			if t, err = b.try(ctx, away, inside.trim, d, w); err != nil {
 				return inside, outside, err
 			}
 		}
@@ -298,6 +318,12 @@ func (b *band) try(ctx context.Context, away float64, from *trim.Result, d depth
 		t.trim, err = trim.Best(ctx, b.boat, r, w)
 	} else {
 		t.trim, err = b.along(ctx, b.wind, Way{}, angle, from, w)
+		if err == nil && b.other != nil {
+			var other *trim.Result
+			if other, err = b.along(ctx, b.wind, Way{}, angle, b.other, w); err == nil {
+				t.trim = faster(t.trim, other)
+			}
+		}
 	}
 	if err == nil && t.trim.Answer == trim.Found {
 		t.lost = 1 - float64(t.trim.VMG/b.best.VMG)
