@@ -127,9 +127,12 @@ func foundOf(a, b *trim.Result) *trim.Result {
 // gapRun is a run of points without an answer, by index, both included.
 type gapRun struct{ first, last int }
 
-// gapEnds are where flight ends before a gap and begins after it; nil where the
-// gap reaches the end of the angles asked.
-type gapEnds struct{ from, to *si.Angle }
+// gapEnds are where flight ends before a gap and begins after it, nil where the
+// gap reaches the end of the angles asked, and the point that tells its reason.
+type gapEnds struct {
+	from, to *si.Angle
+	told     *trim.Result
+}
 
 func (w *windWork) gapRuns() []gapRun {
 	var runs []gapRun
@@ -161,9 +164,11 @@ func (c *charter) gapEnds(ctx context.Context, wind *windWork, w *trim.Workspace
 				return nil, err
 			}
 		}
-		if err := wind.points[wind.told(run)].LookForLimit(ctx, c.boat, w); err != nil {
+		told := *wind.points[wind.told(run)] // others may be looking at the point
+		if err := told.LookForLimit(ctx, c.boat, w); err != nil {
 			return nil, err
 		}
+		ends.told = &told
 		all = append(all, ends)
 	}
 	return all, nil
@@ -222,7 +227,7 @@ func (w *windWork) told(run gapRun) int {
 // gap tells one gap.
 func (w *windWork) gap(run gapRun, ends gapEnds) Gap {
 	g := Gap{First: w.angles[run.first], Last: w.angles[run.last], From: ends.from, To: ends.to}
-	if r := w.points[w.told(run)].Reason; r != nil {
+	if r := ends.told.Reason; r != nil {
 		g.Words, g.Limit = r.Words, r.Limit
 	}
 	return g

@@ -140,10 +140,14 @@ func (c *charter) result() *Result {
 	for i := range c.winds {
 		w := &c.winds[i]
 		wind := Wind{Speed: w.speed, Points: []Point{}, Windward: *w.windward, Leeward: *w.leeward, Crossovers: w.crossovers, Gaps: []Gap{}}
+		runs := w.gapRuns()
+		for k, run := range runs {
+			w.points[w.told(run)] = w.ends[k].told
+		}
 		for _, p := range w.points {
 			wind.Points = append(wind.Points, pointOf(p))
 		}
-		for k, run := range w.gapRuns() {
+		for k, run := range runs {
 			wind.Gaps = append(wind.Gaps, w.gap(run, w.ends[k]))
 		}
 		res.Winds = append(res.Winds, wind)
