@@ -6,6 +6,7 @@ import (
 
 	"foilwright/compare"
 	"foilwright/odds"
+	"foilwright/quantity"
 	"foilwright/study"
 	"foilwright/trim"
 	"foilwright/why"
@@ -64,21 +65,21 @@ type No struct {
 	Hint    string   `json:"hint"`
 }
 
-// AnswerOf returns a result for a panel, in the first wind that it tells of; nil where
+// AnswerOf returns a result for a panel, with its figures in a choice of units, in the first wind that it tells of; nil where
 // it is no answer that panels show.
-func AnswerOf(r *study.Result) *Answer {
+func AnswerOf(units quantity.Units, r *study.Result) *Answer {
 	a := &Answer{Sentence: []Clause{}, Boats: []string{}, Groups: []Group{}, Refusals: []No{}}
 	switch results := r.Results.(type) {
 	case []*trim.Result:
-		a.alone(results[0], r.Boats)
+		a.alone(&page{units: units, weight: results[0].Weight}, results[0], r.Boats)
 	case []*compare.Result:
-		a.together(results[0], r.Boats)
+		a.together(&page{units: units}, results[0], r.Boats)
 	case []*why.Result:
-		p := page{weight: results[0].Boats[0].Weight}
+		p := page{units: units, weight: results[0].Boats[0].Weight}
 		a.say(Because, p.because(results[0]))
 		a.Boats = []string{results[0].First.Boat, results[0].Second.Boat}
 	case *odds.Result:
-		a.sure(results)
+		a.sure(&page{units: units}, results)
 	default:
 		return nil
 	}
@@ -92,23 +93,22 @@ func (a *Answer) say(part Part, s sentence) {
 }
 
 // alone answers for one boat.
-func (a *Answer) alone(r *trim.Result, sources []study.Source) {
-	p := &page{weight: r.Weight}
+func (a *Answer) alone(p *page, r *trim.Result, sources []study.Source) {
 	a.Boats = []string{r.Boat}
 	a.refuse(p, []*trim.Result{r})
 	if r.Answer == trim.Found {
-		a.say(Who, headline(r))
+		a.say(Who, p.headline(r))
 	}
 	a.table(p, pointed(compare.Alone(r), r.WindFrom), compare.Alone(r), []*trim.Result{r}, sources)
 }
 
 // together answers for several boats.
-func (a *Answer) together(c *compare.Result, sources []study.Source) {
+func (a *Answer) together(p *page, c *compare.Result, sources []study.Source) {
 	base := c.Boats[c.BaseIndex]
-	p := &page{weight: base.Weight}
+	p.weight = base.Weight
 	a.Boats, a.Base = boatNames(c), c.BaseIndex
 	a.refuse(p, c.Boats)
-	a.say(Who, verdict(c))
+	a.say(Who, p.verdict(c))
 	if len(c.Boats) > 1 {
 		a.say(Differ, p.largest(c))
 	}
@@ -116,16 +116,16 @@ func (a *Answer) together(c *compare.Result, sources []study.Source) {
 }
 
 // sure answers how sure a difference is.
-func (a *Answer) sure(r *odds.Result) {
+func (a *Answer) sure(p *page, r *odds.Result) {
 	for _, b := range r.Boats {
 		a.Boats = append(a.Boats, b.Name)
 	}
 	if len(r.Pairs) == 0 {
-		a.say(HowSure, spreadOf(r))
+		a.say(HowSure, p.spreadOf(r))
 		return
 	}
 	for _, pair := range r.Pairs {
-		a.say(HowSure, calledPair(r, pair))
+		a.say(HowSure, p.calledPair(r, pair))
 	}
 }
 

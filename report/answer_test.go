@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"foilwright/compare"
+	"foilwright/quantity"
 	"foilwright/study"
 	"foilwright/trim"
 )
@@ -19,7 +20,7 @@ var digits = regexp.MustCompile(`[+-]?[0-9]+(\.[0-9]+)?`)
 // in the line of the same name; the sentence is the text's own.
 func TestPanelSaysWhatTheTextSays(t *testing.T) {
 	r := ask(t, &study.Compare{Sailing: sailing(7.5)}, sloe, "../examples/dinghy/spindle.yaml")
-	text, a := Text(r), AnswerOf(r)
+	text, a := Text(r), AnswerOf(quantity.Trade, r)
 	flat := strings.Join(strings.Fields(text), " ")
 	for _, c := range a.Sentence {
 		if said := sentence(c.Phrases).String(); !strings.Contains(flat, said) {
@@ -86,7 +87,7 @@ func TestEveryFigureHasItsWorking(t *testing.T) {
 			t.Errorf("%s has no working", f.Name)
 		}
 	}
-	a := AnswerOf(ask(t, &study.Trim{Sailing: sailing(7.5)}, sloe))
+	a := AnswerOf(quantity.SI, ask(t, &study.Trim{Sailing: sailing(7.5)}, sloe))
 	for _, g := range a.Groups {
 		for _, row := range g.Rows {
 			switch w := row.Working; {

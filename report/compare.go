@@ -85,7 +85,7 @@ func share(v float64) string {
 
 // compare tells one comparison in full.
 func (p *page) compare(c *compare.Result) {
-	p.say(verdict(c).String())
+	p.say(p.verdict(c).String())
 	if said := p.largest(c).String(); said != "" {
 		p.say(said)
 	}
@@ -120,9 +120,9 @@ func aimed(aim string) string {
 }
 
 // verdict says who, and by how much.
-func verdict(c *compare.Result) sentence {
+func (p *page) verdict(c *compare.Result) sentence {
 	base := c.Boats[c.BaseIndex]
-	wind := fmt.Sprintf("in %s kn of true wind", windSpeed(base.TrueWindSpeed))
+	wind := fmt.Sprintf("in %s of true wind", p.wind(base.TrueWindSpeed))
 	if base.Aim == trim.AtAngle.String() {
 		wind += " at " + degrees(base.TrueWindAngle)
 	}
@@ -139,7 +139,7 @@ func verdict(c *compare.Result) sentence {
 			}
 		}
 	}
-	best, made := c.Boats[c.Fastest], worked(knots(c.Boats[c.Fastest].Progress()), "progress")
+	best, made := c.Boats[c.Fastest], worked(p.speed(c.Boats[c.Fastest].Progress()), "progress")
 	if other < 0 || c.Boats[other].Answer != trim.Found {
 		return sentenced("%s makes %s %s %s; no other boat here can sail as asked.", boatOf(c, c.Fastest), made, aimed(best.Aim), wind)
 	}
@@ -147,7 +147,7 @@ func verdict(c *compare.Result) sentence {
 	if math.Abs(change) < tooClose*c.Progress(other) {
 		return sentenced("%s and %s are equally good %s %s: %s.", boatOf(c, c.Fastest), boatOf(c, other), aimed(best.Aim), wind, made)
 	}
-	by, against := worked(as("m/s").with(change), "progress"), worked(knots(c.Boats[other].Progress()), "progress")
+	by, against := worked(p.as("m/s").with(change), "progress"), worked(p.speed(c.Boats[other].Progress()), "progress")
 	more := worked(perCent(change/c.Progress(other)), "progress")
 	if best.Aim != trim.AtAngle.String() {
 		return sentenced("%s makes %s more %s than %s %s: %s against %s, %s more.", boatOf(c, c.Fastest), by, aimed(best.Aim), boatOf(c, other),

@@ -5,6 +5,8 @@ import (
 
 	"github.com/jedib0t/go-pretty/v6/table"
 	"github.com/jedib0t/go-pretty/v6/text"
+
+	"foilwright/quantity"
 )
 
 // width is how many columns text fills.
@@ -14,6 +16,7 @@ const width = 98
 type page struct {
 	strings.Builder
 	weight float64 // of the boat that it is about, N: sets the unit of forces
+	units  quantity.Units
 }
 
 func (p *page) gap() {

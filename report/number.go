@@ -49,7 +49,12 @@ func metres(v float64) string   { return as("m").with(v) }
 
 // as is the function as, with forces and moments by the size of the boat that
 // the page is about.
-func (p *page) as(unit string) shown { return shownAs(quantity.UsualOn(p.weight, unit)) }
+func (p *page) as(unit string) shown { return shownAs(p.units.On(p.weight, unit)) }
+
+// speed is a speed with its unit, and wind that of the wind, with a decimal less.
+func (p *page) speed(v si.Speed) string { return p.as("m/s").with(float64(v)) }
+
+func (p *page) wind(v si.Speed) string { return p.units.For("m/s").To(1).Format(float64(v)) }
 
 func (p *page) number(unit string, v float64) string { return p.as(unit).numeral(v) }
 func (p *page) force(v float64) string               { return p.as("N").with(v) }

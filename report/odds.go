@@ -19,7 +19,7 @@ import (
 func (p *page) odds(r *odds.Result) {
 	p.say(Call(r))
 	for _, pair := range r.Pairs[min(1, len(r.Pairs)):] {
-		p.say(calledPair(r, pair).String())
+		p.say(p.calledPair(r, pair).String())
 	}
 	p.say(drawn(r))
 	p.distributions("How progress and its differences are spread, kn", r.Boats, r.Pairs)
@@ -37,42 +37,42 @@ func (p *page) odds(r *odds.Result) {
 // boat's progress is spread.
 func Call(r *odds.Result) string {
 	if len(r.Pairs) > 0 {
-		return calledPair(r, r.Pairs[0]).String()
+		return new(page).calledPair(r, r.Pairs[0]).String()
 	}
-	return spreadOf(r).String()
+	return new(page).spreadOf(r).String()
 }
 
 // spreadOf says how the first boat's progress is spread.
-func spreadOf(r *odds.Result) sentence {
+func (p *page) spreadOf(r *odds.Result) sentence {
 	b := r.Boats[0]
 	if b.Progress.Mean == nil {
-		return sentenced("%s cannot sail in any of %s samples in %s kn of true wind.", b.Name, count(r.Samples), windSpeed(r.Wind))
+		return sentenced("%s cannot sail in any of %s samples in %s of true wind.", b.Name, count(r.Samples), p.wind(r.Wind))
 	}
-	return sentenced("%s makes %s %s in %s kn of true wind%s.", b.Name, plain(*b.Progress.Mean), aimed(r.Aim), windSpeed(r.Wind), within80(b.Progress))
+	return sentenced("%s makes %s %s in %s of true wind%s.", b.Name, p.speed(si.Speed(*b.Progress.Mean)), aimed(r.Aim), p.wind(r.Wind), p.within80(b.Progress))
 }
 
 // calledPair says what a pair comes to.
-func calledPair(r *odds.Result, p odds.Pair) sentence {
-	where := fmt.Sprintf("%s in %s kn of true wind", aimed(r.Aim), windSpeed(r.Wind))
-	faster, slower, chance, sign := p.First, p.Second, p.FirstFaster, 1.0
-	if p.SecondFaster > p.FirstFaster {
-		faster, slower, chance, sign = p.Second, p.First, p.SecondFaster, -1
+func (p *page) calledPair(r *odds.Result, pair odds.Pair) sentence {
+	where := fmt.Sprintf("%s in %s of true wind", aimed(r.Aim), p.wind(r.Wind))
+	faster, slower, chance, sign := pair.First, pair.Second, pair.FirstFaster, 1.0
+	if pair.SecondFaster > pair.FirstFaster {
+		faster, slower, chance, sign = pair.Second, pair.First, pair.SecondFaster, -1
 	}
-	by, error := difference(p, sign), perCent(p.ChanceError)
-	switch p.Call {
+	by, error := p.difference(pair, sign), perCent(pair.ChanceError)
+	switch pair.Call {
 	case odds.CallNeither:
-		return sentenced("Neither %s nor %s sails %s: chance %s.", p.First, p.Second, where, perCent(p.Neither))
+		return sentenced("Neither %s nor %s sails %s: chance %s.", pair.First, pair.Second, where, perCent(pair.Neither))
 	case odds.TooClose:
 		return sentenced("Too close to call: the chance that %s is faster than %s %s is %s, with a sampling error of %s, and %s is asked for. %s%s",
-			faster, slower, where, charted(perCent(chance), figure.Difference), error, perCent(r.Confidence), by, settles(p))
+			faster, slower, where, charted(perCent(chance), figure.Difference), error, perCent(r.Confidence), by, settles(pair))
 	}
 	return sentenced("%s is faster than %s %s: chance %s, with a sampling error of %s. %s", faster, slower, where,
 		charted(perCent(chance), figure.Difference), error, by)
 }
 
 // difference tells a pair's difference from the faster boat's side.
-func difference(p odds.Pair, sign float64) sentence {
-	d := p.Difference
+func (p *page) difference(pair odds.Pair, sign float64) sentence {
+	d := pair.Difference
 	if d.Mean == nil {
 		return sentenced("There is no sample in which both sail.")
 	}
@@ -85,11 +85,11 @@ func difference(p odds.Pair, sign float64) sentence {
 	if mean < 0 {
 		mean, way = -mean, "less"
 	}
-	on := sentenced("On average she makes %s %s", charted(plain(mean), figure.Difference), way)
+	on := sentenced("On average she makes %s %s", charted(p.speed(si.Speed(mean)), figure.Difference), way)
 	if low == nil || high == nil {
 		return sentenced("%s where both sail.", on)
 	}
-	return sentenced("%s, and with 80 %% between %s and %s.", on, charted(as("m/s").change(*low), figure.Difference), charted(changeWith(*high), figure.Difference))
+	return sentenced("%s, and with 80 %% between %s and %s.", on, charted(p.as("m/s").change(*low), figure.Difference), charted(p.as("m/s").change(*high)+" "+p.as("m/s").unit, figure.Difference))
 }
 
 func negative(v *float64) *float64 {
@@ -103,17 +103,12 @@ func negative(v *float64) *float64 {
 // plain is a speed with its unit, without a sign for what is rounded to nothing.
 func plain(v float64) string { return knots(si.Speed(v)) }
 
-// changeWith is a difference with its sign and unit.
-func changeWith(v float64) string {
-	return as("m/s").change(v) + " kn"
-}
-
 // within80 tells the 80 % band of a distribution.
-func within80(d odds.Distribution) string {
+func (p *page) within80(d odds.Distribution) string {
 	if d.P10 == nil || d.P90 == nil {
 		return ""
 	}
-	return fmt.Sprintf(", and with 80 %% between %s and %s", as("m/s").numeral(*d.P10), plain(*d.P90))
+	return fmt.Sprintf(", and with 80 %% between %s and %s", p.as("m/s").numeral(*d.P10), p.speed(si.Speed(*d.P90)))
 }
 
 // settles names what would settle a pair.

@@ -102,7 +102,7 @@ func (p *page) trim(r *trim.Result) {
 		p.noAnswer(r)
 		return
 	}
-	p.say(headline(r).String())
+	p.say(p.headline(r).String())
 	p.state(r)
 	p.sea(r)
 	p.controls(r.Controls, r.WindFrom)
@@ -122,9 +122,9 @@ func (p *page) trim(r *trim.Result) {
 }
 
 // headline is the answer in a sentence.
-func headline(r *trim.Result) sentence {
-	where := sentenced("at %s off a true wind of %s", worked(degrees(r.TrueWindAngle), "true wind angle"), windSpeed(r.TrueWindSpeed)+" kn")
-	boat, made, speed := Phrase{Text: r.Boat, Boat: 1}, worked(knots(r.Progress()), "progress"), worked(knots(r.Speed), "speed")
+func (p *page) headline(r *trim.Result) sentence {
+	where := sentenced("at %s off a true wind of %s", worked(degrees(r.TrueWindAngle), "true wind angle"), p.wind(r.TrueWindSpeed))
+	boat, made, speed := Phrase{Text: r.Boat, Boat: 1}, worked(p.speed(r.Progress()), "progress"), worked(p.speed(r.Speed), "speed")
 	if r.Aim == trim.AtAngle.String() {
 		return sentenced("%s sails %s %s.", boat, speed, where)
 	}

@@ -24,7 +24,7 @@ func (p *page) whys(results []*why.Result) {
 	p.say(reading(results[0]))
 	for _, r := range results {
 		if r.Difference != nil {
-			p.parts(r, fmt.Sprintf("In %s", inWind(r)))
+			p.parts(r, fmt.Sprintf("In %s", p.inWind(r)))
 		}
 		p.reasons(r.Boats[:])
 	}
@@ -50,11 +50,11 @@ func (p *page) why(r *why.Result) {
 }
 
 // inWind names the wind of a split.
-func inWind(r *why.Result) string {
+func (p *page) inWind(r *why.Result) string {
 	if leastWind(r) {
 		return "the least wind"
 	}
-	said := windSpeed(r.TrueWindSpeed) + " kn of true wind"
+	said := p.wind(r.TrueWindSpeed) + " of true wind"
 	if r.Aim == trim.AtAngle.String() {
 		said += " at " + degrees(r.Boats[0].TrueWindAngle)
 	}
@@ -93,7 +93,7 @@ func (p *page) because(r *why.Result) sentence {
 		if leastWind(r) {
 			return sentenced("%s cannot fly in any wind as asked: there is no difference to split.", strings.Join(none, " and "))
 		}
-		return sentenced("%s cannot sail as asked in %s: there is no difference to split.", strings.Join(none, " and "), inWind(r))
+		return sentenced("%s cannot sail as asked in %s: there is no difference to split.", strings.Join(none, " and "), p.inWind(r))
 	}
 	if len(r.Causes) == 0 {
 		return sentenced("The files of %s and %s do not differ in any figure.", second.Boat, first.Boat)
@@ -107,7 +107,7 @@ func (p *page) because(r *why.Result) sentence {
 		return sentenced("%s and %s take the same wind to fly, %s, %s.%s", second.Boat, first.Boat, unit.with(*first.Value), fliesAt(r), p.cancelling(r))
 	}
 	if small {
-		return sentenced("%s and %s are equal in %s, %s: %s against %s.%s", second.Boat, first.Boat, r.Figure, inWind(r),
+		return sentenced("%s and %s are equal in %s, %s: %s against %s.%s", second.Boat, first.Boat, r.Figure, p.inWind(r),
 			unit.with(*second.Value), unit.with(*first.Value), p.cancelling(r))
 	}
 	return sentenced("%s: %s.", p.lead(r), p.reasoned(r))
@@ -129,11 +129,11 @@ func (p *page) lead(r *why.Result) string {
 		return fmt.Sprintf("%s needs %s %s wind to fly than %s, %s against %s, %s", second, amount, choose("more", "less"), first,
 			unit.with(*r.Second.Value), unit.with(*r.First.Value), fliesAt(r))
 	case r.Figure == "progress" && r.Aim != trim.AtAngle.String():
-		return fmt.Sprintf("%s makes %s %s %s than %s in %s", second, amount, choose("more", "less"), aimed(r.Aim), first, inWind(r))
+		return fmt.Sprintf("%s makes %s %s %s than %s in %s", second, amount, choose("more", "less"), aimed(r.Aim), first, p.inWind(r))
 	case r.Figure == "progress" || r.Figure == "speed":
-		return fmt.Sprintf("%s is %s than %s by %s in %s", second, choose("faster", "slower"), first, amount, inWind(r))
+		return fmt.Sprintf("%s is %s than %s by %s in %s", second, choose("faster", "slower"), first, amount, p.inWind(r))
 	}
-	return fmt.Sprintf("%s of %s is %s %s than that of %s in %s", strings.ToUpper(r.Figure[:1])+r.Figure[1:], second, amount, choose("more", "less"), first, inWind(r))
+	return fmt.Sprintf("%s of %s is %s %s than that of %s in %s", strings.ToUpper(r.Figure[:1])+r.Figure[1:], second, amount, choose("more", "less"), first, p.inWind(r))
 }
 
 // reasoned names the causes that make most of a difference, then what works the

@@ -33,7 +33,7 @@ func TestVerdicts(t *testing.T) {
 		"None of the boats can sail as asked in 17.0 kn of true wind.":                                                      side(0, -1, 0, 0),
 		"Tansy and Sorrel are equally good to windward in 17.0 kn of true wind: 20.00 kn.":                                  side(0, 1, 20, 20.001),
 	} {
-		if got := verdict(c).String(); got != want {
+		if got := new(page).verdict(c).String(); got != want {
 			t.Errorf("%q\nwant %q", got, want)
 		}
 	}

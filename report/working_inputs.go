@@ -59,8 +59,8 @@ func figuresOf(names ...string) func(*page, []*trim.Result) []Input {
 
 // triangle is the wind triangle.
 func triangle(p *page, boats []*trim.Result) []Input {
-	return inputsBy(func(_ *page, r *trim.Result) []goes {
-		return []goes{{"true wind speed w", windSpeed(r.TrueWindSpeed) + " kn"}, {"speed V", knots(r.Speed)}, {"true wind angle γ", degrees(r.TrueWindAngle)}}
+	return inputsBy(func(p *page, r *trim.Result) []goes {
+		return []goes{{"true wind speed w", p.wind(r.TrueWindSpeed)}, {"speed V", p.speed(r.Speed)}, {"true wind angle γ", degrees(r.TrueWindAngle)}}
 	})(p, boats)
 }
 
@@ -198,7 +198,7 @@ func sailInputs(p *page, boats []*trim.Result) []Input {
 		for i := range r.Sails {
 			s := &r.Sails[i]
 			all = append(all, goes{s.Name + ": lift", p.force(s.Lift)}, goes{s.Name + ": lift coefficient, of the largest", coefficient(s.LiftCoefficient) + " of " + coefficient(s.LargestLift)},
-				goes{s.Name + ": apparent wind at mid-height", knots(s.WindSpeed) + " at " + degrees(s.WindAngle)})
+				goes{s.Name + ": apparent wind at mid-height", p.speed(s.WindSpeed) + " at " + degrees(s.WindAngle)})
 		}
 		return all
 	})(p, boats)

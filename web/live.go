@@ -169,7 +169,7 @@ func told(r *study.Result, a *Asked, beside ...*study.Result) *Told {
 		case "result":
 			t.Result = r
 		case "answer":
-			t.Answer = report.AnswerOf(r)
+			t.Answer = report.AnswerOf(a.Units, r)
 		case "text":
 			t.Text = report.Text(r)
 		default:

@@ -5,7 +5,7 @@ import { ask } from "../lib/live.svelte";
 
 export type Long = "odds" | "why" | "polar" | "trim";
 
-export interface Put { verb: Long; boats: string[]; question: Record<string, unknown> }
+export interface Put { verb: Long | "compare"; boats: string[]; question: Record<string, unknown> }
 
 // Unput tells why a question cannot be put.
 export class Unput extends Error {}

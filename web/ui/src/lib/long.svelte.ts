@@ -1,39 +1,16 @@
 // Jobs as the desk tells of them: the latest one that answers a question.
 
-import { drafts, sailing, view } from "./desk.svelte";
-import { ask, hears } from "./live.svelte";
+import { jobs, order, run as ask } from "../jobs/jobs.svelte";
+import { sailing, view } from "./desk.svelte";
+import type { Put } from "../jobs/question";
 import type { JobState } from "./told";
-
-export const long: { jobs: JobState[] } = $state({ jobs: [] });
-
-function put(job: JobState): void {
-  const at = long.jobs.findIndex((j) => j.id === job.id);
-  if (at < 0) long.jobs.push(job);
-  else long.jobs[at] = job;
-}
-
-async function all(): Promise<void> {
-  const told = await ask("long jobs", { verb: "jobs", drafts: { ...drafts } });
-  if (told?.jobs) long.jobs = told.jobs;
-}
-
-// follow keeps the list true; it returns what ends that.
-export function follow(): () => void {
-  void all();
-  const ends = [
-    hears("job", (body) => put(body as JobState)),
-    hears("forgotten", (id) => (long.jobs = long.jobs.filter((j) => j.id !== id))),
-    hears("up", () => void all()),
-  ];
-  return () => ends.forEach((end) => end());
-}
 
 export const goesOn = (j: JobState | undefined) => j?.standing === "waiting" || j?.standing === "running";
 
 // latest returns the newest job of a verb that asks what is asked of these boats, in
 // their order.
 export function latest(verb: string, files: string[], question: Record<string, unknown>): JobState | undefined {
-  return long.jobs
+  return jobs.all
     .filter((j) => j.verb === verb && j.standing !== "cancelled" && same((j.boats ?? []).map((b) => b.file), files) && asks(j.question, question))
     .sort((a, b) => (a.asked < b.asked ? 1 : -1))[0];
 }
@@ -54,20 +31,16 @@ function same(a: unknown, b: unknown): boolean {
 }
 
 // run asks for a job. The answer is what was wrong with it; empty for nothing.
-export async function run(verb: string, files: string[], question: Record<string, unknown>): Promise<string> {
-  const told = await ask(`run ${verb} ${files.join(" ")}`, { verb: "run", boats: files, question: { verb, question }, drafts: { ...drafts } });
-  if (told?.job) put(told.job);
-  return told?.error ?? "";
+export async function run(verb: Put["verb"], files: string[], question: Record<string, unknown>): Promise<string> {
+  const job = await ask({ verb, boats: files, question });
+  return job ? "" : jobs.fault;
 }
 
-export async function cancel(id: string): Promise<void> {
-  const told = await ask("cancel " + id, { verb: "cancel", question: { id } });
-  if (told?.job) put(told.job);
-}
+export const cancel = (id: string): Promise<void> => order("cancel", id);
 
 // The long questions that the desk offers.
 
-export interface Long { verb: string; files: string[]; question: Record<string, unknown> }
+export interface Long { verb: Put["verb"]; files: string[]; question: Record<string, unknown> }
 
 const pair = () => view.boats.slice(0, 2).map((b) => b.file);
 const degree = Math.PI / 180;
