@@ -72,6 +72,10 @@ func (k kept) remove(names ...string) error {
 
 // Get returns a file's bytes; nil where there is none.
 func (k kept) Get(name string) ([]byte, error) {
+	// A pipe would not be opened before somebody writes into it.
+	if info, err := k.root.Stat(path.Join(k.at, name)); err == nil && !info.Mode().IsRegular() {
+		return nil, k.fault(name, "read", errors.New("it is not a plain file"))
+	}
 	f, err := k.root.Open(path.Join(k.at, name))
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil, nil

@@ -63,6 +63,7 @@ const (
 	mostWaiting = 16      // jobs
 	mostBoats   = 8       // of one job
 	mostText    = 8 << 20 // of all its files, bytes
+	mostTrims   = 500     // winds times angles
 )
 
 // New returns the queue of a folder of boats. It has so many workers, at least one, and
@@ -202,6 +203,9 @@ func gathered(r Request, open func(name string) ([]byte, error)) (*asked, error)
 	}
 	if o, ok := question.(*study.Odds); ok && o.Samples > mostSamples {
 		return nil, fmt.Errorf("samples: %d are more than %d, which the desk takes\nhint: foilwright odds takes more", o.Samples, mostSamples)
+	}
+	if s, ok := question.(interface{ Trims() int }); ok && s.Trims() > mostTrims {
+		return nil, fmt.Errorf("these are %d winds and angles, and %d are the most\nhint: take longer steps", s.Trims(), mostTrims)
 	}
 	a := &asked{Request: r, At: time.Now().UTC().Truncate(time.Millisecond)}
 	if a.Files, a.Sources, err = study.Gather(r.Boats, open); err != nil {

@@ -140,7 +140,7 @@ func (q *Queue) do(ctx context.Context, j *job) {
 		j.Problem, j.Verdict, j.pace = "", "", pace{}
 		before, often = j.Took, j.Begun > mostBegun
 	})
-	var r *study.Result
+	var said *outcome
 	err := errOften
 	if !often {
 		if err = q.keep(j); err == nil {
@@ -149,19 +149,16 @@ func (q *Queue) do(ctx context.Context, j *job) {
 				defer close(beating)
 				q.beat(own, j, func() float64 { return before + time.Since(began).Seconds() })
 			}()
-			r, err = q.answer(own, j)
+			said, err = q.answer(own, j)
 			cancel()
 			<-beating
 		}
-	}
-	if err == nil {
-		err = q.keepResult(j, r)
 	}
 	q.change(j, func() {
 		j.cancel, j.By, j.Took = nil, "", before+time.Since(began).Seconds()
 		switch {
 		case err == nil:
-			j.Standing, j.Verdict, j.Done, j.SoFar, j.Begun = Done, r.Verdict, j.Of, finding(r), 0
+			j.Standing, j.Verdict, j.Done, j.SoFar, j.Begun = Done, said.verdict, j.Of, said.finding, 0
 			j.partial++
 			j.soFar = nil
 		case j.given:
@@ -181,12 +178,18 @@ func (q *Queue) do(ctx context.Context, j *job) {
 
 var errOften = errors.New("the program ended several times while this was done\nhint: it may need more memory than there is: ask for less at a time, then resume")
 
-// answer puts a job's question to study. A panic is the job's failure and not the
-// program's end.
-func (q *Queue) answer(ctx context.Context, j *job) (r *study.Result, err error) {
+// outcome is what a job's state tells of its answer.
+type outcome struct {
+	verdict study.Verdict
+	finding string
+}
+
+// answer puts a job's question to study, and keeps what it says. A panic is the job's
+// failure and not the program's end.
+func (q *Queue) answer(ctx context.Context, j *job) (said *outcome, err error) {
 	defer func() {
 		if p := recover(); p != nil {
-			r, err = nil, fmt.Errorf("internal error: %v\nhint: this is the program's own fault; please report it with the folder %s/%s", p, Folder, j.ID)
+			said, err = nil, fmt.Errorf("internal error: %v\nhint: this is the program's own fault; please report it with the folder %s/%s", p, Folder, j.ID)
 		}
 	}()
 	keeper := q.kept(j.ID)
@@ -201,7 +204,7 @@ func (q *Queue) answer(ctx context.Context, j *job) (r *study.Result, err error)
 	if err != nil {
 		return nil, err
 	}
-	return study.Run(ctx, study.Request{
+	r, err := study.Run(ctx, study.Request{
 		Boats: j.Boats, Question: question, Workers: q.workers, Keep: keeper,
 		Open: func(name string) ([]byte, error) {
 			text, ok := j.Files[name]
@@ -227,6 +230,10 @@ func (q *Queue) answer(ctx context.Context, j *job) (r *study.Result, err error)
 			})
 		},
 	})
+	if err != nil {
+		return nil, err
+	}
+	return &outcome{r.Verdict, finding(r)}, q.keepResult(j, r)
 }
 
 // beat writes a job's state now and then, until its work ends.

@@ -63,6 +63,9 @@ func (*Trim) Verb() string { return "trim" }
 // Verb names the question.
 func (*Compare) Verb() string { return "compare" }
 
+// Trims returns how many winds and angles are asked about.
+func (q *Sailing) Trims() int { return len(q.WindSpeeds) * max(1, len(q.WindAngles)) }
+
 // requests returns one request for each wind speed and angle.
 func (q *Sailing) requests() ([]trim.Request, error) {
 	water, air, profile, err := q.fluids()

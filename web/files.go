@@ -8,6 +8,7 @@ import (
 	"io/fs"
 	"net/http"
 	"path"
+	"path/filepath"
 	"strings"
 )
 
@@ -17,6 +18,13 @@ const largest = 1 << 20
 // open reads a file of the folder for study. Names with .. or links that lead out of
 // the folder are refused.
 func (d *Desk) open(name string) ([]byte, error) {
+	if err := allowed(name); err != nil {
+		return nil, err
+	}
+	// A pipe would not be opened before somebody writes into it.
+	if info, err := d.root.Stat(path.Clean(name)); err == nil && !info.Mode().IsRegular() {
+		return nil, notPlain(name)
+	}
 	f, err := d.root.Open(path.Clean(name))
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
@@ -30,7 +38,7 @@ func (d *Desk) open(name string) ([]byte, error) {
 	case err != nil:
 		return nil, fmt.Errorf("%s: cannot be read: %w", name, err)
 	case !info.Mode().IsRegular():
-		return nil, fmt.Errorf("%s: is not a plain file\nhint: name a boat file", name)
+		return nil, notPlain(name)
 	}
 	text, err := io.ReadAll(io.LimitReader(f, largest+1))
 	switch {
@@ -40,6 +48,34 @@ func (d *Desk) open(name string) ([]byte, error) {
 		return nil, fmt.Errorf("%s: the file has more than 1 MB\nhint: a boat file is a page or two of text: is this the right file?", name)
 	}
 	return text, nil
+}
+
+func notPlain(name string) error {
+	return fmt.Errorf("%s: is not a plain file\nhint: name a boat file", name)
+}
+
+// allowed refuses names of files that are none of a boat's: outside of the folder,
+// hidden, or neither boat nor table. Names of devices, where a system has them, and links
+// that lead out are refused when they are opened.
+func allowed(name string) error {
+	clean := path.Clean(name)
+	outside := !filepath.IsLocal(filepath.FromSlash(clean)) || strings.ContainsAny(name, "\x00\\")
+	switch {
+	case len(name) > longestName:
+		return fmt.Errorf("a file's name has more than %d letters", longestName)
+	case outside:
+		return fmt.Errorf("%q: is outside of the desk's folder\nhint: open the desk on a folder that holds it", name)
+	}
+	for part := range strings.SplitSeq(clean, "/") {
+		if strings.HasPrefix(part, ".") {
+			return fmt.Errorf("%s: hidden files are not read", name)
+		}
+	}
+	switch strings.ToLower(path.Ext(clean)) {
+	case ".yaml", ".yml", ".csv", ".dat", ".txt":
+		return nil
+	}
+	return fmt.Errorf("%s: is no boat file and no table: those end in .yaml, .yml, .csv, .dat or .txt", name)
 }
 
 // drafted opens files as a page has them: its drafts before what is saved.

@@ -65,7 +65,7 @@ func (d *Desk) live(w http.ResponseWriter, r *http.Request) {
 	conn.SetReadLimit(largest)
 	ctx, cancel := context.WithCancel(r.Context())
 	defer cancel()
-	p := &talk{desk: d, conn: conn, lanes: map[string]context.CancelFunc{}, news: newNews()}
+	p := &talk{desk: d, conn: conn, lanes: map[string]*question{}, news: newNews()}
 	if !d.pages.join(p) {
 		_ = conn.Close(websocket.StatusTryAgainLater, "too many pages are open")
 		return
@@ -77,12 +77,12 @@ func (d *Desk) live(w http.ResponseWriter, r *http.Request) {
 		if err != nil {
 			break
 		}
-		var a Asked
-		if err := json.Unmarshal(text, &a); err != nil {
-			p.tell(ctx, &Told{Error: fmt.Sprintf("the message cannot be read: %v", err)})
+		a, err := readAsked(text)
+		if err != nil {
+			p.tell(ctx, &Told{Lane: a.Lane, Seq: a.Seq, Error: err.Error()})
 			continue
 		}
-		p.ask(ctx, &a)
+		p.ask(ctx, a)
 	}
 	cancel()
 	p.working.Wait()
@@ -94,22 +94,25 @@ type talk struct {
 	desk    *Desk
 	conn    *websocket.Conn
 	mu      sync.Mutex
-	lanes   map[string]context.CancelFunc // what ends the question that is being answered on a lane
+	lanes   map[string]*question // that is being answered on a lane
 	working sync.WaitGroup
 	news    *news
 }
 
+// question is one that is being answered.
+type question struct{ giveUp context.CancelFunc }
+
 // ask answers a question beside others; an older one on its lane is given up.
 func (p *talk) ask(ctx context.Context, a *Asked) {
 	own, cancel := context.WithCancel(ctx)
-	p.mu.Lock()
-	if older := p.lanes[a.Lane]; older != nil {
-		older()
+	q := &question{cancel}
+	if !p.begin(a.Lane, q) {
+		cancel()
+		p.tell(ctx, &Told{Lane: a.Lane, Seq: a.Seq, Error: fmt.Sprintf("%d questions are being answered, and no more are taken\nhint: wait for one", mostLanes)})
+		return
 	}
-	p.lanes[a.Lane] = cancel
-	p.mu.Unlock()
 	p.working.Go(func() {
-		defer cancel()
+		defer p.end(a.Lane, q)
 		began := time.Now()
 		t := p.desk.answer(own, a)
 		if own.Err() != nil {
@@ -118,6 +121,32 @@ func (p *talk) ask(ctx context.Context, a *Asked) {
 		t.Lane, t.Seq, t.Took = a.Lane, a.Seq, time.Since(began).Seconds()
 		p.tell(ctx, t)
 	})
+}
+
+// begin puts a question on its lane, in place of an older one; false where too many are
+// under way on others.
+func (p *talk) begin(lane string, q *question) bool {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	older := p.lanes[lane]
+	if older == nil && len(p.lanes) >= mostLanes {
+		return false
+	}
+	if older != nil {
+		older.giveUp()
+	}
+	p.lanes[lane] = q
+	return true
+}
+
+// end takes a question off its lane, where no newer one is there.
+func (p *talk) end(lane string, q *question) {
+	q.giveUp()
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	if p.lanes[lane] == q {
+		delete(p.lanes, lane)
+	}
 }
 
 // tell sends an answer. Where the page has gone there is nobody to tell.
@@ -139,12 +168,13 @@ func (d *Desk) answer(ctx context.Context, a *Asked) (t *Told) {
 	switch a.Verb {
 	case "read":
 		return readFigure(a.Question, a.Units)
+	case "list":
+		return readFigures(a.Question, a.Units)
 	case "set":
 		return d.set(a)
 	case "fields":
 		return d.fields(a)
-	}
-	if a.Verb == "ways" {
+	case "ways":
 		return d.ways(a)
 	}
 	if t := d.jobs(a); t != nil {
@@ -152,6 +182,9 @@ func (d *Desk) answer(ctx context.Context, a *Asked) (t *Told) {
 	}
 	q, err := study.Asked(a.Verb, a.Question)
 	if err != nil {
+		return &Told{Error: err.Error()}
+	}
+	if err := atOnce(q); err != nil {
 		return &Told{Error: err.Error()}
 	}
 	r, err := study.Run(ctx, study.Request{Boats: a.Boats, Question: q, Open: d.drafted(a.Drafts), Shelf: &d.shelf, Workers: 1})

@@ -4,6 +4,8 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io"
+	"log"
 	"net"
 	"net/http"
 	"os"
@@ -49,16 +51,21 @@ func (d *Desk) Close() error { return d.root.Close() }
 
 // Times after which a connection that says nothing is let go.
 const (
-	headerTime = 10 * time.Second
-	idleTime   = 2 * time.Minute
-	writeTime  = 10 * time.Second // for one message
-	farewell   = 3 * time.Second
+	headerTime  = 10 * time.Second
+	requestTime = 30 * time.Second // for one request and its answer; not of a socket
+	idleTime    = 2 * time.Minute
+	writeTime   = 10 * time.Second // for one message
+	farewell    = 3 * time.Second
 )
+
+// longestHeader is the most that a request may have before its body, bytes.
+const longestHeader = 64 << 10
 
 // Serve answers on a listener, and does jobs, until the context ends.
 func (d *Desk) Serve(ctx context.Context, l net.Listener) error {
 	server := &http.Server{
-		Handler: d.guarded(l.Addr()), ReadHeaderTimeout: headerTime, IdleTimeout: idleTime,
+		Handler: d.guarded(l.Addr()), ReadHeaderTimeout: headerTime, ReadTimeout: requestTime, WriteTimeout: requestTime, IdleTimeout: idleTime,
+		MaxHeaderBytes: longestHeader, ErrorLog: log.New(io.Discard, "", 0), // what comes of connections is told to who opened them
 		BaseContext: func(net.Listener) context.Context { return ctx },
 	}
 	worked := make(chan struct{})
@@ -78,7 +85,7 @@ func (d *Desk) Serve(ctx context.Context, l net.Listener) error {
 		<-watched
 	}()
 	ended := make(chan error, 1)
-	go func() { ended <- server.Serve(l) }()
+	go func() { ended <- server.Serve(few(l, mostConnections)) }()
 	select {
 	case err := <-ended:
 		return err
