@@ -1,10 +1,10 @@
 package job
 
 import (
-	"encoding/json"
 	"fmt"
 	"io/fs"
 	"path"
+	"slices"
 
 	"foilwright/quantity"
 	"foilwright/study"
@@ -103,9 +103,7 @@ func (q *Queue) Forget(id string) error {
 			break
 		}
 	}
-	if q.cached != nil && q.cached.id == id {
-		q.cached = nil
-	}
+	q.cached = slices.DeleteFunc(q.cached, func(c *read) bool { return c.id == id })
 	return nil
 }
 
@@ -119,13 +117,16 @@ func (q *Queue) Result(id string) (*study.Result, string, error) {
 		q.mu.Unlock()
 		return nil, "", err
 	}
-	standing, soFar, cached := j.Standing, j.soFar, q.cached
+	standing, soFar := j.Standing, j.soFar
+	at := slices.IndexFunc(q.cached, func(c *read) bool { return c.id == id })
+	if standing == Done && at >= 0 {
+		c := q.cached[at]
+		q.mu.Unlock()
+		return c.result, c.text, nil
+	}
 	q.mu.Unlock()
 	if standing != Done {
 		return soFar, "", nil
-	}
-	if cached != nil && cached.id == id {
-		return cached.result, cached.text, nil
 	}
 	keeper := q.kept(id)
 	text, err := keeper.Get(resultFile)
@@ -148,19 +149,10 @@ func (q *Queue) Result(id string) (*study.Result, string, error) {
 		return nil, "", err
 	}
 	q.mu.Lock()
-	q.cached = &read{id, r, string(words)}
+	q.cached = append(q.cached, &read{id, r, string(words)})
+	if len(q.cached) > mostCached {
+		q.cached = slices.Clone(q.cached[1:])
+	}
 	q.mu.Unlock()
 	return r, string(words), nil
-}
-
-// Question returns what a job was asked, to be asked again with a change.
-func (q *Queue) Question(id string) (Request, error) {
-	q.read()
-	q.mu.Lock()
-	defer q.mu.Unlock()
-	j, err := q.find(id)
-	if err != nil {
-		return Request{}, err
-	}
-	return Request{Verb: j.Verb, Boats: j.Boats, Question: append(json.RawMessage(nil), j.Question...)}, nil
 }

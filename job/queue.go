@@ -29,8 +29,8 @@ type Queue struct {
 
 	load   sync.Once
 	mu     sync.Mutex
-	jobs   []*job // in the order in which they were asked for
-	cached *read  // the result that was read last
+	jobs   []*job  // in the order in which they were asked for
+	cached []*read // the results that were read last, the latest last
 	work   chan struct{}
 	news   chan struct{}
 	save   sync.Mutex
@@ -62,6 +62,7 @@ const (
 	mostJobs    = 300     // that are listed: the latest
 	mostWaiting = 16      // jobs
 	mostBoats   = 8       // of one job
+	mostCached  = 6       // results that were read
 	mostText    = 8 << 20 // of all its files, bytes
 	mostTrims   = 500     // winds times angles
 )

@@ -37,7 +37,7 @@ func guard(at net.Addr, routes http.Handler) http.Handler {
 			http.Error(w, "calls from another site are refused", http.StatusForbidden)
 			return
 		}
-		r.Body = http.MaxBytesReader(w, r.Body, largest)
+		r.Body = http.MaxBytesReader(w, r.Body, mostPosted)
 		defer func() {
 			if p := recover(); p != nil {
 				http.Error(w, fmt.Sprintf("internal error: %v\nhint: this is the program's own fault; please report it", p), http.StatusInternalServerError)

@@ -49,8 +49,8 @@ func served(t *testing.T) (d *Desk, folder, address string) {
 	return d, folder, l.Addr().String()
 }
 
-// call makes a request with headers given as name, value, ...; "Host" is the host.
-func call(t *testing.T, method, url string, headers ...string) (int, http.Header, string) {
+// fetched makes a request with headers given as name, value, ...; "Host" is the host.
+func fetched(t *testing.T, method, url string, headers ...string) (int, http.Header, string) {
 	t.Helper()
 	r, err := http.NewRequestWithContext(t.Context(), method, url, nil)
 	if err != nil {
@@ -99,7 +99,7 @@ func TestForeignersAreRefused(t *testing.T) {
 		{"a path that leads out", "GET", "/..%2f..%2fetc%2fpasswd", nil, 404},
 		{"the page's own sources", "GET", "/page.go", nil, 404},
 	} {
-		status, header, text := call(t, c.method, "http://"+at+c.path, c.headers...)
+		status, header, text := fetched(t, c.method, "http://"+at+c.path, c.headers...)
 		if status != c.want {
 			t.Errorf("%s: %d, want %d: %s", c.what, status, c.want, text)
 		}
@@ -325,13 +325,13 @@ func TestPanicsAreTold(t *testing.T) {
 	go func() { _ = server.Serve(few(l, 2)) }()
 	defer server.Close()
 	at := "http://" + l.Addr().String()
-	if status, _, text := call(t, "GET", at+"/odd"); status != 500 || !strings.Contains(text, "internal error: odd") {
+	if status, _, text := fetched(t, "GET", at+"/odd"); status != 500 || !strings.Contains(text, "internal error: odd") {
 		t.Errorf("%d %s", status, text)
 	}
-	if status, _, _ := call(t, "GET", at+"/"); status != 200 {
+	if status, _, _ := fetched(t, "GET", at+"/"); status != 200 {
 		t.Errorf("after it: %d", status)
 	}
-	r, err := http.NewRequestWithContext(t.Context(), "PUT", at+"/", strings.NewReader(strings.Repeat("a", largest+1)))
+	r, err := http.NewRequestWithContext(t.Context(), "PUT", at+"/", strings.NewReader(strings.Repeat("a", mostPosted+1)))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -362,7 +362,7 @@ func TestSilentConnections(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	if status, _, _ := call(t, "GET", "http://"+at+"/"); status != 200 {
+	if status, _, _ := fetched(t, "GET", "http://"+at+"/"); status != 200 {
 		t.Errorf("beside them: %d", status)
 	}
 }

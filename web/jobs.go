@@ -78,6 +78,9 @@ func (d *Desk) job(a *Asked, about *JobAsked) *Told {
 	if r == nil {
 		return &Told{Job: &state}
 	}
+	if len(about.Beside) > mostBoats {
+		return &Told{Error: fmt.Sprintf("%d results beside each other are more than %d", len(about.Beside), mostBoats)}
+	}
 	var beside []*study.Result
 	for _, other := range about.Beside {
 		if !job.Named(other) {
