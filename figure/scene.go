@@ -193,11 +193,12 @@ func (c *Chart) viewScene(v *study.ViewResult) {
 	s := c.scene(v)
 	r := v.Trim
 	if r.Answer != trim.Found {
-		s.Way, s.Says = "best attempt", "cannot sail so"
+		s.Way, s.Says = "best attempt", "best attempt, which does not balance"
+		c.Title = r.Boat + " cannot sail so"
 		if r.Reason != nil {
-			s.Says, _, _ = strings.Cut(r.Reason.Words, "\n")
+			words, _, _ := strings.Cut(r.Reason.Words, "\n")
+			c.Title = r.Boat + ": " + words
 		}
-		c.Title = r.Boat + ": " + s.Says
 		return
 	}
 	s.Way, s.Says = "balanced", "best trim"
