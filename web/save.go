@@ -8,7 +8,9 @@ import (
 	"os"
 	"path"
 	"path/filepath"
+	"slices"
 	"strings"
+	"unicode"
 	"unicode/utf8"
 )
 
@@ -139,7 +141,20 @@ func (d *Desk) variant(m Moving) error {
 	if err != nil || strings.ContainsAny(like, ":#\"\n") {
 		return fmt.Errorf("%s cannot be named from %s\nhint: choose another name", m.From, m.To)
 	}
-	return d.save(Saving{File: m.To, Text: fmt.Sprintf("foilwright: 1\nname: %q\nlike: %q   # what is not written here is as there\n", name, filepath.ToSlash(like))})
+	return d.save(Saving{File: m.To, Text: fmt.Sprintf("foilwright: 1\nname: %s\nlike: %s   # what is not written here is as there\n", inYAML(name), inYAML(filepath.ToSlash(like)))})
+}
+
+// inYAML is a name as YAML takes it: in quotes where it is more than letters and figures.
+func inYAML(name string) string {
+	for i, r := range name {
+		if !unicode.IsLetter(r) && (i == 0 && r != '.' || !unicode.IsDigit(r) && !strings.ContainsRune(" ./_-", r)) {
+			return fmt.Sprintf("%q", name)
+		}
+	}
+	if slices.Contains([]string{"true", "false", "yes", "no", "null", "none"}, strings.ToLower(name)) {
+		return fmt.Sprintf("%q", name)
+	}
+	return name
 }
 
 // rename gives a file another name, which must be free; a file that others name keeps its own.

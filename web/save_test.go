@@ -190,7 +190,7 @@ func TestVariantsAndNames(t *testing.T) {
 	_, d := folder(t)
 	var is Text
 	var no Refused
-	if code := call(t, d, "POST", "/variant", Moving{"sorrel.yaml", "variants/yarrow.yaml", "Yarrow"}, &is); code != http.StatusOK || !strings.Contains(is.Text, "like: \"../sorrel.yaml\"") {
+	if code := call(t, d, "POST", "/variant", Moving{"sorrel.yaml", "variants/yarrow.yaml", "Yarrow"}, &is); code != http.StatusOK || !strings.Contains(is.Text, "name: Yarrow\nlike: ../sorrel.yaml ") {
 		t.Error(code, is)
 	}
 	if code := call(t, d, "POST", "/variant", Moving{"sorrel.yaml", "tansy.yaml", "Tansy"}, &no); code != http.StatusConflict {

@@ -61,6 +61,7 @@ export async function list(): Promise<void> {
 export async function save(file: string): Promise<boolean> {
   const draft = drafts[file];
   if (draft === undefined) return true;
+  if (newer[file]) return false; // the choice is open
   await read(file);
   const base = texts[file];
   const { text, no } = await called("PUT", "text", { file, text: draft, base: base?.version ?? "" });
@@ -105,11 +106,7 @@ async function made(method: string, to: string, body: unknown): Promise<Text | n
 export const create = (file: string, text: string) => made("PUT", "text", { file, text, base: "" });
 export const vary = (from: string, to: string, boat: string) => made("POST", "variant", { from, to, boat });
 
-export async function rename(from: string, to: string): Promise<Text | null> {
-  const text = await made("POST", "rename", { from, to, boat: "" });
-  if (text) delete texts[from];
-  return text;
-}
+export const rename = (from: string, to: string) => made("POST", "rename", { from, to, boat: "" });
 
 async function changed(body: Changed): Promise<void> {
   await list();
