@@ -32,6 +32,8 @@ type FrontPart struct {
 	Lever    *FrontLever `json:"lever,omitempty"`
 	Detail   string      `json:"detail"`        // the foil that is drawn larger
 	Called   string      `json:"detail_called"` // by the wind
+	Wings    []FrontWing `json:"wings"`         // circulation along that foil
+	WingSay  string      `json:"wings_text"`    // the most of it
 	Crest    float64     `json:"crest"`         // height of the waves' crests, m; 0 in a calm
 	CrestSay string      `json:"crest_text"`
 	Unit     string      `json:"force_unit"`
@@ -46,6 +48,13 @@ type FrontLine struct {
 	Foil  string    `json:"foil"`
 	Line  []Place   `json:"line"`
 	Thick []float64 `json:"thick"` // m
+}
+
+// FrontWing is circulation along one wet piece: places of its strips, and how far its
+// curve stands off each, as a share of the foil's largest.
+type FrontWing struct {
+	At  []Place `json:"at"`
+	Off []Place `json:"off"`
 }
 
 // FrontBody is a bulb or pod.
@@ -100,6 +109,7 @@ func (c *Chart) frontView(v *study.ViewResult) error {
 	f.outlines(&v.Shape)
 	centre := f.pulls(v, force)
 	f.carrier(r, centre)
+	f.wings(v.Spans)
 	if r.Sea != nil {
 		f.Crest, f.CrestSay = r.Sea.Amplitude, "crests of one wave in twenty are higher than "+c.usual("m").Format(r.Sea.Amplitude)
 	}
@@ -171,6 +181,47 @@ func (f *FrontPart) pulls(v *study.ViewResult, force quantity.Usual) Place {
 		}
 	}
 	return centre
+}
+
+// wings draws the circulation along the foil that is drawn larger.
+func (f *FrontPart) wings(spans []study.Span) {
+	largest := 0.0
+	for _, span := range spans {
+		for i := range span.Strips {
+			if span.Part == f.Detail {
+				largest = math.Max(largest, math.Abs(span.Strips[i].Circulation))
+			}
+		}
+	}
+	f.Wings = []FrontWing{}
+	if largest == 0 {
+		return
+	}
+	f.WingSay = circulation(largest)
+	for _, span := range spans {
+		if span.Part != f.Detail {
+			continue
+		}
+		var wing FrontWing
+		for i := range span.Strips {
+			st := &span.Strips[i]
+			wing.At = append(wing.At, seen(st.Place))
+			wing.Off = append(wing.Off, seenForce(offWing(st, largest)))
+		}
+		f.Wings = append(f.Wings, wing)
+	}
+}
+
+// offWing is how far the curve of circulation stands off a strip, towards its force
+// across the track, as a share of the largest.
+func offWing(st *study.Strip, largest float64) frame.Vec[frame.Track] {
+	across := st.Force
+	across.X = 0
+	return across.Unit().Times(math.Abs(st.Circulation) / largest)
+}
+
+func circulation(v float64) string {
+	return quantity.Format(v, quantity.Number, "", quantity.Decimals(1)) + " m²/s"
 }
 
 // pull adds a force that can be seen beside the others.

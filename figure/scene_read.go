@@ -62,16 +62,14 @@ func (s *ScenePart) circulation(v *study.ViewResult) {
 		curve := SceneCurve{Name: trim.ByWind(span.Part, windFrom) + " " + span.Piece}
 		for i := range span.Strips {
 			st := &span.Strips[i]
-			across := st.Force
-			across.X = 0
 			curve.At = append(curve.At, spot(st.Place))
-			curve.Off = append(curve.Off, arrow(across.Unit().Times(math.Abs(st.Circulation)/largest)))
+			curve.Off = append(curve.Off, arrow(offWing(st, largest)))
 			if math.Abs(st.Circulation) > math.Abs(span.Strips[curve.Peak].Circulation) {
 				curve.Peak = i
 			}
 		}
 		if len(curve.At) > 0 {
-			curve.Text = quantity.Format(math.Abs(span.Strips[curve.Peak].Circulation), quantity.Number, "", quantity.Decimals(1)) + " m²/s"
+			curve.Text = circulation(math.Abs(span.Strips[curve.Peak].Circulation))
 			s.Curves = append(s.Curves, curve)
 		}
 	}

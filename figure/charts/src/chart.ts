@@ -40,6 +40,8 @@ export interface Front {
   lever?: { from: Place; to: Place; text: string; between: string };
   detail: string;
   detail_called: string;
+  wings: { at: Place[]; off: Place[] }[] | null;
+  wings_text: string;
   crest: number;
   crest_text: string;
   force_unit: string;

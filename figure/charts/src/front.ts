@@ -173,6 +173,17 @@ function rule(f: Front, v: View, ink: Ink, y: number): string {
   return out;
 }
 
+const mostOff = 44; // px that the largest circulation stands off a wing
+
+// wings draws the circulation along the foil that carries most.
+function wings(f: Front, v: View, ink: Ink): string {
+  return list(f.wings).map((w) => {
+    const base = w.at.map((p): [number, number] => [v.x(p[0]), v.y(p[1])]);
+    const edge = base.map((p, i): [number, number] => [p[0] + w.off[i][0] * mostOff, p[1] - w.off[i][1] * mostOff]);
+    return path(polyline([...base, ...edge.slice().reverse()], "closed"), `fill="${ink.water}" fill-opacity="0.16"`) + path(polyline(edge), `fill="none" stroke="${ink.water}" stroke-width="1.3"`);
+  }).join("");
+}
+
 // enlarged draws the foil that carries most, with its three centres.
 function enlarged(f: Front, ink: Ink, id: string, top: number): [string, number] {
   const marks = list(f.centres);
@@ -188,7 +199,7 @@ function enlarged(f: Front, ink: Ink, id: string, top: number): [string, number]
   const bottom = v.y(low) + 12;
   const sheet = `<clipPath id="${id}-detail"><rect x="${x0 - 24}" y="${n(top + 12)}" width="${wide + 48}" height="${n(used + 20)}"/></clipPath>` +
     `<clipPath id="${id}-dry2"><rect x="0" y="0" width="${width}" height="${n(v.y(0))}"/></clipPath><clipPath id="${id}-under2"><rect x="0" y="${n(v.y(0))}" width="${width}" height="${n(used + 80)}"/></clipPath>`;
-  let drawn = line(x0 - 24, v.y(0), x0 + wide + 24, v.y(0), ink.water, 1.2);
+  let drawn = line(x0 - 24, v.y(0), x0 + wide + 24, v.y(0), ink.water, 1.2) + wings(f, v, ink);
   for (const p of pieces) {
     const d = polyline(outline(p, v), "closed");
     drawn += path(d, `clip-path="url(#${id}-dry2)" fill="${ink.page}" stroke="${ink.ink}" stroke-width="1"`) +
@@ -211,6 +222,6 @@ function enlarged(f: Front, ink: Ink, id: string, top: number): [string, number]
   const step = scale > 200 ? 0.2 : scale > 80 ? 0.5 : 1, ym = Math.max(bottom, top + 60);
   out += line(x0, ym, x0 + step * scale, ym, ink.ink, 1.2) + line(x0, ym - 4, x0, ym + 4, ink.ink, 1.2) + line(x0 + step * scale, ym - 4, x0 + step * scale, ym + 4, ink.ink, 1.2) +
     text(x0, ym - 7, `${step} m`, { size: 10.5, fill: ink.soft, halo: ink.page });
-  const head = text(28, top + 4, `${f.detail_called}, larger: its three centres, and how far each is off the centre of gravity`, { size: 11.5, fill: ink.soft });
+  const head = text(28, top + 4, `${f.detail_called}, larger: its three centres, and how far each is off the centre of gravity${f.wings_text === "" ? "" : `; shaded: circulation, at most ${f.wings_text}`}`, { size: 11.5, fill: ink.soft });
   return [`<defs>${sheet}</defs>${head}<g clip-path="url(#${id}-detail)">${drawn}</g>${out}`, Math.max(used + 36, places[places.length - 1] - top + 26)];
 }
