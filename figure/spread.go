@@ -53,7 +53,7 @@ func (c *Chart) difference(r *odds.Result) error {
 	if len(r.Pairs) == 0 {
 		return fmt.Errorf("figure: a difference is of two boats, and one was asked about\nhint: name two boat files")
 	}
-	u := c.usual("m/s")
+	u := c.fine(narrowest(r.Pairs))
 	what, kn := strings.TrimPrefix(progressWord(r.Aim), "of "), unitOf(u)
 	c.Spread = &SpreadPart{Axis: "difference in " + what + kn + ", first boat less second", Scale: what + kn, Boats: []SpreadBoat{}}
 	c.Table.Head = []string{"first", "second", "p2.5" + kn, "p5" + kn, "p10" + kn, "p25" + kn, "median" + kn, "p75" + kn, "p90" + kn, "p95" + kn, "p97.5" + kn, "first faster (%)", "second faster (%)"}
@@ -92,6 +92,30 @@ func (c *Chart) difference(r *odds.Result) error {
 	}
 	c.differenceWords(r, u, what)
 	return nil
+}
+
+// fine is how speeds are shown whose differences are as small as a span, m/s: with a
+// digit more where two would leave next to nothing of it.
+func (c *Chart) fine(span float64) quantity.Usual {
+	u := c.usual("m/s")
+	if u.In(span) < fineUnder {
+		return u.To(u.Decimals + 1)
+	}
+	return u
+}
+
+// fineUnder is the span under which a digit more is shown, in the unit that is shown.
+const fineUnder = 0.1
+
+// narrowest is the least width of an 80 % band, m/s.
+func narrowest(pairs []odds.Pair) float64 {
+	least := math.Inf(1)
+	for _, p := range pairs {
+		if p.Difference.P10 != nil && p.Difference.P90 != nil {
+			least = math.Min(least, *p.Difference.P90-*p.Difference.P10)
+		}
+	}
+	return least
 }
 
 // bandsOf returns the bands of a distribution that it has, the widest first; nil where
@@ -182,7 +206,13 @@ func (c *Chart) inputs(r *odds.Result) error {
 	if len(r.Tornado) == 0 {
 		return fmt.Errorf("figure: there is no input to move\nhint: ask odds for its tornado, of boats with uncertain figures")
 	}
-	u := c.usual("m/s")
+	most := 0.0
+	for _, b := range r.Tornado {
+		if b.Of == r.Tornado[0].Of {
+			most = math.Max(most, reach(b))
+		}
+	}
+	u := c.fine(most)
 	of := r.Tornado[0].Of
 	says := map[string]string{}
 	for _, in := range r.Inputs {

@@ -173,10 +173,15 @@ func (c *Chart) windsTitle(unit string) string {
 	if len(c.Winds.Gains) == 0 {
 		return c.Winds.Boats[0].Name + " over the wind"
 	}
-	plus, minus, names := 0, 0, strings.SplitN(c.Winds.Gains[0].Name, " less ", 2)
+	plus, minus, level, names := 0, 0, 0, strings.SplitN(c.Winds.Gains[0].Name, " less ", 2)
 	turn, last := "", 0.0
 	for _, p := range c.Winds.Gains[0].Points {
 		if p.Value == nil {
+			continue
+		}
+		// What reads as nothing is nobody's lead.
+		if sign := p.Value.Text[0]; sign != '+' && sign != '-' {
+			level++
 			continue
 		}
 		if p.Value.At*last < 0 && turn == "" {
@@ -189,10 +194,12 @@ func (c *Chart) windsTitle(unit string) string {
 		}
 	}
 	switch {
+	case plus == 0 && minus == 0:
+		return fmt.Sprintf("%s are level in all winds", joined(names))
 	case minus == 0:
-		return fmt.Sprintf("%s is ahead of %s in all %d winds", names[0], names[1], plus)
+		return fmt.Sprintf("%s is ahead of %s in %d of %d winds", names[0], names[1], plus, plus+level)
 	case plus == 0:
-		return fmt.Sprintf("%s is ahead of %s in all %d winds", names[1], names[0], minus)
+		return fmt.Sprintf("%s is ahead of %s in %d of %d winds", names[1], names[0], minus, minus+level)
 	}
 	return fmt.Sprintf("Who leads of %s turns with the wind, by %s %s", joined(names), turn, unit)
 }

@@ -76,7 +76,7 @@ func AnswerOf(units quantity.Units, r *study.Result) *Answer {
 		a.together(&page{units: units}, results[0], r.Boats)
 	case []*why.Result:
 		p := page{units: units, weight: results[0].Boats[0].Weight}
-		a.say(Because, p.because(results[0]))
+		a.say(Because, p.reasonAlone(results[0]))
 		a.Boats = []string{results[0].First.Boat, results[0].Second.Boat}
 	case *odds.Result:
 		a.sure(&page{units: units}, results)

@@ -113,6 +113,15 @@ func (p *page) because(r *why.Result) sentence {
 	return sentenced("%s: %s.", p.lead(r), p.reasoned(r))
 }
 
+// reasonAlone is because where who, and by how much, has been said.
+func (p *page) reasonAlone(r *why.Result) sentence {
+	whole := p.because(r)
+	if r.Difference == nil || len(r.Causes) == 0 || !strings.HasSuffix(whole.String(), p.reasoned(r).String()+".") {
+		return whole
+	}
+	return sentenced("%s.", p.reasoned(r))
+}
+
 // lead says who and by how much.
 func (p *page) lead(r *why.Result) string {
 	unit, difference := p.as(r.Unit), *r.Difference

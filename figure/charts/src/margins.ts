@@ -37,14 +37,15 @@ function stacked(rows: Margin[], ink: Ink, width: number): Body {
   let y = 12, out = "";
   for (const r of rows) {
     const held = r.stand !== "inside", says = held ? r.price : r.room === "" ? "" : r.room + " left";
+    if (y > 12) out += line(14, y - 17, width - 14, y - 17, ink.faint, 0.8);
     out += text(14, y, r.name, { size: 12.5, weight: held ? 700 : undefined });
     if (widthOf(r.name, 13) + widthOf(says, 12) > width - 40) y += 16;
     out += text(width - 14, y, says, { size: 12, anchor: "end", weight: held ? 700 : undefined, fill: held ? undefined : ink.soft });
-    y += 30;
+    y += 27;
     out += track(r, ink, left, right, y);
     if (r.lower) out += text(left - 12, y + 4, r.lower, { size: 11, anchor: "end", fill: ink.soft });
     if (r.upper) out += text(right + 12, y + 4, r.upper, { size: 11, fill: ink.soft });
-    y += 30;
+    y += 34;
   }
   return { out, bottom: y };
 }

@@ -7,8 +7,8 @@ import { type Ink, apart, colour, dashes, isNarrow, line, marker, n, page, path,
 // under it over the same winds the difference about its zero line.
 export function winds(c: Chart, w: Winds, ink: Ink): string {
   const width = widthFor(ink), narrow = isNarrow(ink), top = 12;
-  const left = narrow ? 48 : 80, names = Math.max(...[...w.boats, ...w.gains].map((l) => widthOf(l.name, 12)));
-  const right = width - Math.min(names, narrow ? 90 : 160) - 18;
+  const left = narrow ? 48 : 80, names = Math.max(...w.boats.map((l) => widthOf(l.name, 12)));
+  const right = width - Math.min(names, narrow ? 90 : 160) - 18; // room for the names at the lines' ends
   const all = w.boats[0].points.map((p) => p.wind.at);
   const x = levelScale([Math.min(...all), Math.max(...all)], left, right);
   const tall = narrow ? 230 : 320;
@@ -18,7 +18,8 @@ export function winds(c: Chart, w: Winds, ink: Ink): string {
   if (w.gains.length) {
     const from = bottom + 22, to = from + (narrow ? 120 : 150);
     const g = scaleOf(w.gains, to, from, ink, 0);
-    out += under(x, top, to, w.across, ink, 10) + beside(g, left, right, w.gain_axis, ink, 4) + lines(w.gains, ink, x, g, () => ({ stroke: ink.ink, slot: 0 }));
+    out += under(x, top, to, w.across, ink, 10) + beside(g, left, right, w.gain_axis, ink, 4) + lines(w.gains.map((l) => ({ ...l, name: "" })), ink, x, g, () => ({ stroke: ink.ink, slot: 0 })) +
+      text(left + 4, from - 5, w.gains[0].name, { size: 11.5, weight: 600, halo: ink.page });
     bottom = to;
   } else out += under(x, top, bottom, w.across, ink, 10);
   return page(c, ink, width, bottom + underHeight(w.across, ink), out);
@@ -50,7 +51,7 @@ function lines(all: WindLine[], ink: Ink, x: Scale, y: Scale, how: (i: number) =
   const [low, high] = y.range();
   const placed = apart(ends.map((e) => e.y + 4), 15, Math.min(low, high) + 4, Math.max(low, high));
   ends.forEach((e, i) => {
-    curves += line(e.at + 5, e.y, e.at + 9, placed[i] - 4, ink.faint, 0.8) + text(e.at + 11, placed[i], e.s, { size: 12, weight: 700, halo: ink.page });
+    if (e.s) curves += line(e.at + 5, e.y, e.at + 9, placed[i] - 4, ink.faint, 0.8) + text(e.at + 11, placed[i], e.s, { size: 12, weight: 700, halo: ink.page });
   });
   return bands + curves;
 }
