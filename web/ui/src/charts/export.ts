@@ -5,9 +5,8 @@ import { draw } from "@charts/main";
 
 // dated adds to a chart's foot when it was taken out; the fingerprint beside it tells of
 // which inputs it is.
-function dated(chart: Chart, level: string): Chart {
+export function dated(chart: Chart, level: string, day = new Date().toISOString().slice(0, 10)): Chart {
   const banded = chart.spread || chart.winds?.boats.some((b) => b.points.some((p) => p.bands.length > 0));
-  const day = new Date().toISOString().slice(0, 10);
   return { ...chart, foot: [...chart.foot, `${banded ? `bands of ${level} · ` : ""}inputs as of ${day}`] };
 }
 

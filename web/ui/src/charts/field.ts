@@ -9,16 +9,11 @@ export interface Field {
 }
 
 export function fieldIn(picture: HTMLElement): Field | null {
-  const svg = picture.querySelector<SVGSVGElement>("svg");
   const element = picture.querySelector<SVGGraphicsElement>(".fw-angles");
-  const own = element?.getCTM(), whole = svg?.getCTM();
-  if (!svg || !element || !own) return null;
-  // The element's own coordinates, in those of the drawing's viewBox.
-  const scale = whole && whole.a !== 0 ? whole.a : 1;
-  const view = svg.viewBox.baseVal.width / (svg.clientWidth || svg.viewBox.baseVal.width);
-  const k = Math.abs(scale - 1) < 1e-9 && view !== 1 ? view : 1;
+  const own = element?.getCTM();
+  if (!element || !own || own.a === 0) return null;
   const at = Object.fromEntries(Object.entries(element.dataset).filter(([n]) => n !== "way").map(([n, v]) => [n, Number(v)]));
-  return { element, origin: [own.e * k, own.f * k], at, way: element.dataset.way === "round" ? "round" : "along" };
+  return { element, origin: [own.e / own.a, own.f / own.a], at, way: element.dataset.way === "round" ? "round" : "along" };
 }
 
 // placeOf returns where a speed at an angle, deg, is drawn.
