@@ -291,6 +291,14 @@ func FuzzSet(f *testing.F) {
 			}
 			return nil, os.ErrNotExist
 		}
+		if _, err := Fields("fuzz.yaml", []byte(text), open); err != nil {
+			checkFaults(t, err)
+		}
+		if got, err := Unset("fuzz.yaml", []byte(text), open, path); err != nil {
+			checkFaults(t, err)
+		} else if !slices.Equal(sourceOf([]byte(text)).comments(), sourceOf(got).comments()) {
+			t.Fatalf("comments differ\n%q\n%q", text, got)
+		}
 		e, err := newEdit("fuzz.yaml", []byte(text), open, path)
 		if err == nil {
 			err = e.value(value)
