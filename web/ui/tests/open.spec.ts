@@ -133,6 +133,18 @@ test("a page whose program has ended says so, and goes on when it is back", asyn
   quiet.faults.length = 0; // the browser's own word on the lost socket
 });
 
+test("the caution stands in the foot of every view, on paper too", async ({ page, desk }) => {
+  for (const view of [{ page: "sail" }, { page: "edit" }, { page: "jobs" }, { step: 0 }, { step: 4 }]) {
+    await page.goto("about:blank");
+    await page.goto(link(desk, { ...both, ...view }));
+    for (const media of ["screen", "print"] as const) {
+      await page.emulateMedia({ media });
+      await expect(page.getByRole("contentinfo")).toBeVisible();
+      await expect(page.getByRole("contentinfo")).toContainText(caution);
+    }
+  }
+});
+
 test("the first view takes less than 120 kB of JavaScript", async ({ page, desk }) => {
   const scripts: string[] = [];
   page.on("response", (r) => r.url().endsWith(".js") && scripts.push(new URL(r.url()).pathname));
@@ -151,7 +163,8 @@ for (const colorScheme of ["light", "dark"] as const) {
       await page.goto(link(desk, { ...both, page: pageOf }));
       await expect(page.getByRole("contentinfo")).toContainText(caution);
       if (pageOf === "sail") await drawn(page);
-      await page.waitForTimeout(1500);
+      await expect(page.locator("[aria-busy=true]")).toHaveCount(0, { timeout: 60_000 });
+      await page.waitForTimeout(1000);
       const found = await new AxeBuilder({ page }).analyze();
       expect(found.violations.map((v) => `${v.id}: ${v.nodes.map((n) => n.target.join(" ")).join("; ")}`)).toEqual([]);
     });
@@ -162,8 +175,8 @@ for (const [width, height] of [[1024, 768], [1280, 720], [1920, 1080], [3840, 21
   test(`nothing runs out of a window of ${width}×${height}`, async ({ page, desk }) => {
     await page.setViewportSize({ width, height });
     for (const pageOf of ["sail", "edit", "jobs"]) {
+      await page.goto("about:blank");
       await page.goto(link(desk, { ...both, page: pageOf }));
-      await page.reload();
       await page.waitForTimeout(1500);
       const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
       expect(wide, pageOf).toBeLessThanOrEqual(0);

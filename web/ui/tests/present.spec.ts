@@ -39,7 +39,8 @@ for (const colorScheme of ["light", "dark"] as const) {
     await page.goto(link(desk, { ...both, step: 0 }));
     for (let i = 0; i < 5; i++) {
       await page.getByRole("navigation", { name: "Steps" }).getByRole("listitem").nth(i).getByRole("button").click();
-      await page.waitForTimeout(1500);
+      await expect(page.locator("[aria-busy=true], .waits")).toHaveCount(0, { timeout: 60_000 });
+      await page.waitForTimeout(500);
       const found = await new AxeBuilder({ page }).analyze();
       expect(found.violations.map((v) => `step ${i + 1}: ${v.id}: ${v.nodes.map((n) => n.target.join(" ")).join("; ")}`)).toEqual([]);
     }
