@@ -5,9 +5,11 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"hash/fnv"
 	"io"
 	"net"
 	"os/exec"
+	"path/filepath"
 	"runtime"
 
 	"foilwright/study"
@@ -16,7 +18,7 @@ import (
 
 type deskCommand struct {
 	Folder string `arg:"" optional:"" default:"." help:"The folder with boat files; else the one that you are in."`
-	Listen string `placeholder:"127.0.0.1:0" default:"127.0.0.1:0" help:"Listen on this address and port; else on the loopback, where only this machine reaches it, on a free port."`
+	Listen string `placeholder:"127.0.0.1:0" help:"Listen on this address and port; else on the loopback, where only this machine reaches it, on a free port: the same one for the same folder where it can be had, since browsers keep drafts by address."`
 	NoOpen bool   `help:"Do not open the browser."`
 }
 
@@ -43,7 +45,7 @@ func (c *deskCommand) serve(ctx context.Context, stdout io.Writer, errs *bytes.B
 		return wrong
 	}
 	defer desk.Close()
-	l, err := net.Listen("tcp", c.Listen)
+	l, err := c.listen()
 	if err != nil {
 		fmt.Fprintf(errs, "--listen: %s: %v\nhint: another program may have the port; 127.0.0.1:0 takes a free one\n", c.Listen, err)
 		return wrong
@@ -64,6 +66,29 @@ func (c *deskCommand) serve(ctx context.Context, stdout io.Writer, errs *bytes.B
 		return wrong
 	}
 	return found
+}
+
+// listen opens the address to listen on.
+func (c *deskCommand) listen() (net.Listener, error) {
+	if c.Listen != "" {
+		return net.Listen("tcp", c.Listen)
+	}
+	if l, err := net.Listen("tcp", usualAddress(c.Folder)); err == nil {
+		return l, nil
+	}
+	return net.Listen("tcp", "127.0.0.1:0")
+}
+
+// usualAddress returns the address that a folder's desk has unless it is taken: its
+// port, of those for passing use (RFC 6335), follows from the folder's path.
+func usualAddress(folder string) string {
+	const first, many = 49152, 16384
+	if whole, err := filepath.Abs(folder); err == nil {
+		folder = whole
+	}
+	hash := fnv.New32a()
+	hash.Write([]byte(folder))
+	return fmt.Sprintf("127.0.0.1:%d", first+hash.Sum32()%many)
 }
 
 // browse opens an address in the person's browser. Where there is none, the printed
