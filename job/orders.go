@@ -78,8 +78,8 @@ func (q *Queue) Size(id string) (string, error) {
 		}
 		return nil
 	})
-	size := quantity.Format(float64(bytes)/1e6, quantity.Number, "", quantity.Decimals(1))
-	return fmt.Sprintf("This removes %s/%s for good: %d files, %s MB.", Folder, id, files, size), nil
+	size := quantity.Format(float64(bytes)/1e3, quantity.Number, "", quantity.Decimals(0))
+	return fmt.Sprintf("This removes %s/%s for good: %d files, %s kB.", Folder, id, files, size), nil
 }
 
 // Forget removes a job that is not being done, with its folder.
