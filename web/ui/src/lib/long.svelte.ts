@@ -64,4 +64,14 @@ export function longPolars(): Long[] {
   return view.boats.map((b) => ({ verb: "polar", files: [b.file], question: { ...rest, true_wind_angles_rad: angles } }));
 }
 
-export const found = (l: Long) => latest(l.verb, l.files, l.question);
+// opened is the job that was opened on the page of jobs, where it is of these boats in
+// the conditions on the desk: it may be put with other samples, winds or angles.
+function opened(l: Long): JobState | undefined {
+  const j = jobs.all.find((k) => k.id === view.job && k.standing === "done" && k.verb === l.verb && same((k.boats ?? []).map((b) => b.file), l.files));
+  if (!j) return undefined;
+  const { winds_mps } = j.question as { winds_mps?: number[] };
+  if ((winds_mps !== undefined) !== ("winds_mps" in l.question)) return undefined;
+  return l.verb === "polar" || asks(j.question, winds_mps ? { ...sailing(view), winds_mps } : sailing(view)) ? j : undefined;
+}
+
+export const found = (l: Long) => opened(l) ?? latest(l.verb, l.files, l.question);
