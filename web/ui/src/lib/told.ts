@@ -239,6 +239,8 @@ export interface FigureFrontPart {
   lever?: FigureFrontLever | null;
   detail: string;
   detail_called: string;
+  wings: FigureFrontWing[] | null;
+  wings_text: string;
   crest: number;
   crest_text: string;
   force_unit: string;
@@ -251,6 +253,11 @@ export interface FigureFrontPull {
   force: [number, number];
   name: string;
   text: string;
+}
+
+export interface FigureFrontWing {
+  at: [number, number][] | null;
+  off: [number, number][] | null;
 }
 
 export interface FigureGainAt {
