@@ -35,6 +35,61 @@ func TestSpeedIsContinuous(t *testing.T) {
 	}
 }
 
+// branchCase is one example on one branch, over winds in which it is sailed.
+type branchCase struct {
+	file, mode string
+	branch     trim.Branch
+	from, to   float64 // kn
+}
+
+// branches are all four kinds of boat, on their hulls and flying; of the one that is
+// partly lifted the second is what its limits allow.
+func branches() []branchCase {
+	return []branchCase{
+		{"examples/twenty-metre/hawthorn.yaml", "one foil", trim.Afloat, 3, 6},
+		{"examples/twenty-metre/hawthorn.yaml", "one foil", trim.AsLimited, 10, 20},
+		{"examples/dinghy/sloe.yaml", "", trim.Afloat, 3, 6},
+		{"examples/dinghy/sloe.yaml", "", trim.AsLimited, 8, 18},
+		{"examples/catamaran/bramble.yaml", "", trim.Afloat, 2.5, 5.5},
+		{"examples/catamaran/bramble.yaml", "", trim.AsLimited, 7, 17},
+		{"examples/keelboat/guelder.yaml", "", trim.Afloat, 4, 10},
+		{"examples/keelboat/guelder.yaml", "", trim.AsLimited, 17, 23},
+	}
+}
+
+// branchSteps is into how many steps the winds of a branch are cut.
+const branchSteps = 5
+
+// Speed is continuous in wind on each branch, afloat and flying, of all four kinds of
+// boat: most speed at 105°.
+func TestSpeedIsContinuousOnEachBranch(t *testing.T) {
+	if testing.Short() {
+		t.Skip("eight chains of trims: left out in short runs")
+	}
+	for _, c := range branches() {
+		t.Run(c.file[len("examples/"):]+" "+c.branch.String(), func(t *testing.T) {
+			r := optimumCase{c.file, c.mode, c.from}.request(trim.AtAngle)
+			r.Branch, r.Starts = c.branch, 1
+			l := chain{boat: example(t, c.file), request: r}
+			for k := 0; k <= branchSteps; k++ {
+				knots := c.from + (c.to-c.from)*float64(k)/branchSteps
+				l.places = append(l.places, chainPlace{si.Speed(knots) * si.Knot, 105 * si.Degree})
+			}
+			l.sail(t)
+			for i, f := range l.found {
+				if f == nil {
+					t.Errorf("no answer at %v", l.places[i])
+					continue
+				}
+				t.Logf("%v: %.2f kn, %.0f %% on the hulls", l.places[i], f.Speed.Knots(), 100*f.OnHulls)
+			}
+			if looked := l.smooth(t); looked < branchSteps-1 {
+				t.Errorf("three neighbours sail at %d places, %d are there", looked, branchSteps-1)
+			}
+		})
+	}
+}
+
 type chainPlace struct {
 	wind  si.Speed
 	angle si.Angle

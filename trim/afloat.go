@@ -5,6 +5,7 @@ import (
 
 	"foilwright/balance"
 	"foilwright/boat"
+	"foilwright/foil"
 	"foilwright/hull"
 	"foilwright/si"
 )
@@ -121,14 +122,15 @@ const (
 // lifted returns three more starts for boats that may carry weight on their hulls:
 // between a hull that floats and one that is all but lifted out lies a hump of
 // drag, and a search from one side does not cross it. Two are near the top
-// of the ride heights and fast, level and bow up; the third lies at rest and is slow.
+// of the ride heights and fast, bow up with foils set to lift, a keel as it starts and
+// upright; the third lies at rest and is slow.
 func (p *problem) lifted() [][]float64 {
 	low, high := rideRange(p.boat, p.way.limits)
 	if low >= 0 {
 		return nil
 	}
 	wind := p.request.WindSpeed.MetresPerSecond()
-	start := func(speed, ride, bowUp float64) []float64 {
+	start := func(speed, ride, bowUp float64, keel swung) []float64 {
 		s := p.middle()
 		s.Speed = si.Speed(speed)
 		s.Attitude.Leeway = leewayStart * si.Angle(balance.Leeward(p.request.windFrom()))
@@ -143,13 +145,60 @@ func (p *problem) lifted() [][]float64 {
 			}
 		}
 		s.Attitude = p.boat.AtRideHeight(s.Attitude, math.Max(low, math.Min(high, ride)))
+		if bowUp > 0 {
+			p.setToLift(&s, keel)
+		}
 		return p.vector(s, p.startAngle(0.5))
 	}
 	draught := restDraught(p.boat)
 	if p.request.Branch == Afloat {
-		return [][]float64{start(0.6*wind, -draught, 0)}
+		return [][]float64{start(0.6*wind, -draught, 0, asTheyStart)}
 	}
-	return [][]float64{start(1.3*wind, high, 0), start(1.1*wind, high, 0.7), start(0.8*wind, -draught, 0)}
+	return [][]float64{start(1.2*wind, high, 0.95, asTheyStart), start(1.2*wind, high, 0.95, upright), start(0.8*wind, -draught, 0, asTheyStart)}
+}
+
+// swung tells where a start has the foils that swing about: a canting keel.
+type swung int
+
+const (
+	asTheyStart swung = iota // as the boat's file has it
+	upright                  // in the middle of their range
+)
+
+// setToLift puts each control that moves foils to the end of its range at which they
+// lift more, one after the other: where a foil that is drawn in carries nothing, no
+// slope tells a search to let it out. Those that swing a foil about stand as told.
+func (p *problem) setToLift(s *boat.State, keel swung) {
+	w := foil.Workspace{Options: foil.Options{Strips: surveyStrips, Rows: 1, Boundary: p.request.cut().Boundary, Waves: foil.NoWaves}}
+	lift := func() float64 {
+		items, err := foil.Loads(p.boat, *s, p.request.Water, &w, nil)
+		if err != nil {
+			return math.Inf(-1)
+		}
+		sum := 0.0
+		for i := range items {
+			sum += items[i].Load.Force.Z
+		}
+		return sum
+	}
+	for i := range p.variables {
+		v := &p.variables[i]
+		if v.kind != controlVariable || v.moves != changesGeometry {
+			continue
+		}
+		at := &s.Settings[v.control]
+		if p.boat.Controls[v.control].Kind == boat.AngleControl && v.upper-v.lower > widestTrim {
+			if keel == upright {
+				*at = (v.lower + v.upper) / 2
+			}
+			continue
+		}
+		*at = v.lower
+		least := lift()
+		if *at = v.upper; lift() < least {
+			*at = v.lower
+		}
+	}
 }
 
 // What true wind is searched for the least, m/s.

@@ -168,6 +168,28 @@ func (f *findings) doubt(ctx context.Context, b *boat.Boat, r *Request, w *Works
 		}
 		f.refined = append(f.refined, a)
 	}
+	top, best := pick(f.surveyed), pick(f.refined)
+	if top != nil && top.ok() && (best == nil || !best.ok()) {
+		return f.afresh(ctx, b, r, top.problem.way, w)
+	}
+	return nil
+}
+
+// afresh searches a way of sailing from its starts on the strips that were asked for:
+// the survey found it sailing, in a state that finer strips do not hold. At the end
+// of flight all of a survey's searches may end in such a one.
+func (f *findings) afresh(ctx context.Context, b *boat.Boat, r *Request, way way, w *Workspace) error {
+	p, err := newSearch(b, r, way, &w.fine, tight(), w)
+	if err != nil {
+		return err
+	}
+	for _, start := range p.starts() {
+		a, err := p.try(ctx, start, w)
+		if err != nil {
+			return err
+		}
+		f.refined = append(f.refined, a)
+	}
 	return nil
 }
 

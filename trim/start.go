@@ -2,6 +2,7 @@ package trim
 
 import (
 	"math"
+	"slices"
 
 	"foilwright/balance"
 	"foilwright/boat"
@@ -42,9 +43,18 @@ func (p *problem) starts() [][]float64 {
 		all = append(all, p.spread(k))
 	}
 	if p.request.Scatter == 0 {
-		all = append(all, p.lifted()...)
+		// In front of the others: by its first start a way of sailing is judged.
+		all = slices.Insert(all, min(len(all), p.given()), p.lifted()...)
 	}
 	return all
+}
+
+// given returns how many starts come from an answer near by.
+func (p *problem) given() int {
+	if p.request.from(p.boat) != nil {
+		return 1
+	}
+	return 0
 }
 
 // from returns the answer to start from, nil where there is none or where it is
