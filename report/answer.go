@@ -194,16 +194,3 @@ func (p *page) sideBySide(d *compare.Difference, base int) SideBySide {
 	}
 	return row
 }
-
-// ofAll puts a figure of every boat into words, "none" where one has no such figure.
-func ofAll(boats []*trim.Result, of func(*trim.Result) (string, bool)) []string {
-	var all []string
-	for _, b := range boats {
-		said, ok := of(b)
-		if !ok {
-			said = "none"
-		}
-		all = append(all, said)
-	}
-	return all
-}
