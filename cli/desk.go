@@ -59,7 +59,7 @@ func (c *deskCommand) serve(ctx context.Context, stdout io.Writer, errs *bytes.B
 		fmt.Fprintln(stdout, "Anyone who reaches this address can read and change the boats in the folder.")
 	}
 	if !c.NoOpen {
-		browse(ctx, address)
+		browse(address)
 	}
 	if err := desk.Serve(ctx, l); err != nil {
 		fmt.Fprintf(errs, "the desk ended: %v\n", err)
@@ -93,7 +93,7 @@ func usualAddress(folder string) string {
 
 // browse opens an address in the person's browser. Where there is none, the printed
 // address is what they have.
-func browse(ctx context.Context, address string) {
+func browse(address string) {
 	name, args := "xdg-open", []string{address}
 	switch runtime.GOOS {
 	case "darwin":
@@ -101,8 +101,8 @@ func browse(ctx context.Context, address string) {
 	case "windows":
 		name, args = "rundll32", []string{"url.dll,FileProtocolHandler", address}
 	}
-	command := exec.CommandContext(ctx, name, args...)
+	command := exec.Command(name, args...)
 	if command.Start() == nil {
-		go func() { _ = command.Wait() }()
+		_ = command.Process.Release() // nobody waits for a browser
 	}
 }

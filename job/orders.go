@@ -85,6 +85,8 @@ func (q *Queue) Size(id string) (string, error) {
 // Forget removes a job that is not being done, with its folder.
 func (q *Queue) Forget(id string) error {
 	q.read()
+	q.save.Lock() // what has just ended may still be writing how it stands
+	defer q.save.Unlock()
 	q.mu.Lock()
 	defer q.mu.Unlock()
 	j, err := q.find(id)

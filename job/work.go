@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"slices"
 	"time"
 
 	"foilwright/report"
@@ -114,11 +115,15 @@ func (q *Queue) change(j *job, change func()) {
 	q.wake()
 }
 
-// keep writes how a job stands.
+// keep writes how a job stands, unless it is forgotten.
 func (q *Queue) keep(j *job) error {
 	q.save.Lock()
 	defer q.save.Unlock()
 	q.mu.Lock()
+	if !slices.Contains(q.jobs, j) {
+		q.mu.Unlock()
+		return nil
+	}
 	j.stood.At = time.Now().UTC()
 	text, err := json.MarshalIndent(&j.stood, "", "  ")
 	id := j.ID
