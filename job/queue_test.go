@@ -111,6 +111,9 @@ func drawn(t *testing.T, r *study.Result) string {
 // A job that was ended half-way and taken up by another program comes to the bytes of
 // one that was not, and both draw what a plain run draws.
 func TestJobIsTakenUp(t *testing.T) {
+	if testing.Short() {
+		t.Skip("three runs of odds take long: left out in short runs")
+	}
 	root := aboard(t)
 	r := sure(24)
 	question, err := study.Asked(r.Verb, r.Question)
@@ -188,6 +191,9 @@ func fileTime(root *os.Root, id, name string) (time.Time, error) {
 
 // Results of every kind that are read back draw what they drew.
 func TestResultsAreReadBack(t *testing.T) {
+	if testing.Short() {
+		t.Skip("a study of each kind takes long: left out in short runs")
+	}
 	root := aboard(t)
 	text, err := root.ReadFile("sorrel.yaml")
 	if err != nil {

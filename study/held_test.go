@@ -123,6 +123,9 @@ func put(t *testing.T, s *HeldState, k *Handle, value float64) {
 
 // What is taken hold of moves with its value as its rate says, and about its pivot.
 func TestHandlesMoveAsTheySay(t *testing.T) {
+	if testing.Short() {
+		t.Skip("trims of four boats take long: left out in short runs")
+	}
 	for _, file := range []string{sorrel, tansy, "../examples/keelboat/guelder.yaml", sloe} {
 		s := HeldState{Stance: Stance{Heel: 2 * si.Degree, Pitch: 1 * si.Degree, Leeway: 1 * si.Degree}, Speed: 10, WindSpeed: 8, WindAngle: 1}
 		first := hold(t, s, file)
@@ -161,6 +164,9 @@ func TestHandlesMoveAsTheySay(t *testing.T) {
 // While a control is dragged the search from the last answer ends where one from the
 // usual starts does.
 func TestNearAnswersAreTheAnswers(t *testing.T) {
+	if testing.Short() {
+		t.Skip("searches from all starts take long: left out in short runs")
+	}
 	var shelf Shelf
 	q := func(near bool, value string) *ViewResult {
 		t.Helper()

@@ -14,6 +14,9 @@ import (
 // What a figure is worth agrees with solving again with that figure moved in the
 // file, for figures of every kind that weigh most on the answer, of three boats.
 func TestPerAgreesWithSolvingAgain(t *testing.T) {
+	if testing.Short() {
+		t.Skip("many trims from all starts take long: left out in short runs")
+	}
 	for _, c := range []struct {
 		file  string
 		knots float64

@@ -14,6 +14,9 @@ import (
 // The take-off wind that is split is the one that a take-off tells, its parts add up
 // to the difference, and less weight and windage ask for less wind.
 func TestTakeOffWindIsSplit(t *testing.T) {
+	if testing.Short() {
+		t.Skip("take-off searches of mixed boats take long: left out in short runs")
+	}
 	text := `foilwright: 1
 name: Lean Sloe
 invented: true
