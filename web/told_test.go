@@ -28,7 +28,7 @@ var writeTypes = flag.Bool("write-types", false, "write ui/src/lib/told.ts anew"
 // told are the types that the page reads and writes, beside those that they hold.
 func toldTypes() []reflect.Type {
 	return []reflect.Type{
-		reflect.TypeFor[Asked](), reflect.TypeFor[Told](), reflect.TypeFor[Listed](), reflect.TypeFor[Setting](), reflect.TypeFor[study.Result](),
+		reflect.TypeFor[Asked](), reflect.TypeFor[Told](), reflect.TypeFor[Heard](), reflect.TypeFor[Listed](), reflect.TypeFor[Setting](), reflect.TypeFor[study.Result](),
 		reflect.TypeFor[Text](), reflect.TypeFor[Keep](), reflect.TypeFor[Saving](), reflect.TypeFor[Moving](), reflect.TypeFor[Refused](), reflect.TypeFor[Changed](),
 		reflect.TypeFor[Heard](), reflect.TypeFor[JobAsked](), reflect.TypeFor[job.Request](), reflect.TypeFor[job.State](),
 		reflect.TypeFor[study.CheckResult](), reflect.TypeFor[study.LeversResult](), reflect.TypeFor[study.ViewResult](),
@@ -141,11 +141,11 @@ func (w *typeWriter) fields(out *strings.Builder, t reflect.Type) {
 			if tag == "" {
 				tag = f.Name
 			}
-			mark := ""
+			mark, name := "", w.name(f.Type)
 			if strings.Contains(options, "omitempty") {
-				mark = "?"
+				mark, name = "?", strings.TrimSuffix(name, " | null") // nothing is left out, not written as null
 			}
-			fmt.Fprintf(out, "  %s%s: %s;\n", tag, mark, w.name(f.Type))
+			fmt.Fprintf(out, "  %s%s: %s;\n", tag, mark, name)
 		}
 	}
 }

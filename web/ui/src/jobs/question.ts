@@ -14,7 +14,7 @@ async function figures(text: string, unit: string): Promise<number[]> {
   const told = await ask("list " + unit + text, { verb: "list", question: { unit, text } });
   if (!told) throw new Unput("asked anew");
   if (!told.list) throw new Unput(told.error ?? "");
-  return told.list.values;
+  return told.list.values ?? [];
 }
 
 async function said(value: number): Promise<string> {

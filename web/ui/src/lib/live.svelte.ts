@@ -2,29 +2,11 @@
 
 import type { Chart } from "@charts/chart";
 import { view } from "./desk.svelte";
-import type { JobState, ReportAnswer, StudyWays } from "./told";
-import type { Field } from "./told";
+import type { Heard, Told as Answered } from "./told";
 
-export interface Told {
-  lane: string;
-  seq: number;
-  verdict?: "answered" | "no" | "faults";
-  charts?: Chart[];
-  missing?: string[];
-  result?: unknown;
-  answer?: ReportAnswer;
-  text?: string;
-  ways?: StudyWays[];
-  fields?: Field[];
-  figure?: { value: number; text: string };
-  error?: string;
-  took_s: number;
-  list?: { values: number[] };
-  job?: JobState;
-  jobs?: JobState[];
-  event?: string;
-  body?: unknown;
-}
+// Told is an answer; a message with an event is news that nobody asked for. Charts are
+// those that the chart sources draw.
+export type Told = Omit<Answered, "charts"> & Partial<Heard> & { charts?: Chart[] };
 
 export interface Question {
   verb: string;

@@ -179,15 +179,15 @@ export interface FigureChart {
   level: string;
   width?: number;
   table: FigureTable;
-  front?: FigureFrontPart | null;
-  waterfall?: FigureWaterfallPart | null;
-  spread?: FigureSpreadPart | null;
-  angles?: FigureAnglesPart | null;
-  bars?: FigureBarsPart | null;
-  margins?: FigureMarginsPart | null;
-  tornado?: FigureTornadoPart | null;
-  winds?: FigureWindsPart | null;
-  scene?: FigureScenePart | null;
+  front?: FigureFrontPart;
+  waterfall?: FigureWaterfallPart;
+  spread?: FigureSpreadPart;
+  angles?: FigureAnglesPart;
+  bars?: FigureBarsPart;
+  margins?: FigureMarginsPart;
+  tornado?: FigureTornadoPart;
+  winds?: FigureWindsPart;
+  scene?: FigureScenePart;
 }
 
 export interface FigureCrossAt {
@@ -235,8 +235,8 @@ export interface FigureFrontPart {
   weights: FigureFrontMark[] | null;
   forces: FigureFrontPull[] | null;
   centres: FigureFrontMark[] | null;
-  line?: FigureFrontAxis | null;
-  lever?: FigureFrontLever | null;
+  line?: FigureFrontAxis;
+  lever?: FigureFrontLever;
   detail: string;
   detail_called: string;
   wings: FigureFrontWing[] | null;
@@ -342,7 +342,7 @@ export interface FigureSceneHandle {
   text: string;
   range: string;
   spoken: string;
-  place?: FigureScenePlace | null;
+  place?: FigureScenePlace;
 }
 
 export interface FigureSceneHull {
@@ -381,10 +381,10 @@ export interface FigureScenePart {
   largest: number;
   centres: FigureSceneMark[] | null;
   called: string;
-  line?: FigureSceneAxis | null;
+  line?: FigureSceneAxis;
   levers: FigureSceneLever[] | null;
   curves: FigureSceneCurve[] | null;
-  astray?: FigureSceneAstray | null;
+  astray?: FigureSceneAstray;
   figures: FigureSceneFigure[] | null;
   handles: FigureSceneHandle[] | null;
   crest: number;
@@ -721,7 +721,7 @@ export interface OddsPair {
   compared: number;
   deviation_if_independent_mps: number;
   call: string;
-  settle?: OddsSettle | null;
+  settle?: OddsSettle;
 }
 
 export interface OddsResult {
@@ -736,10 +736,10 @@ export interface OddsResult {
   pairs: OddsPair[] | null;
   inputs: OddsInput[] | null;
   surrogates: OddsFit[] | null;
-  tornado?: OddsBar[] | null;
-  bands?: OddsBand[] | null;
-  anchor?: OddsAnchored | null;
-  starts?: OddsStarts | null;
+  tornado?: OddsBar[];
+  bands?: OddsBand[];
+  anchor?: OddsAnchored;
+  starts?: OddsStarts;
   warnings: string[] | null;
 }
 
@@ -751,7 +751,7 @@ export interface OddsSettle {
   deviation_left_mps: number;
   measure?: string;
   measure_first_order?: number;
-  measure_deviation_left_mps?: number | null;
+  measure_deviation_left_mps?: number;
 }
 
 export interface OddsShare {
@@ -811,7 +811,7 @@ export interface PolarBest {
   controls: TrimSetting[] | null;
   active: PolarActive[] | null;
   warnings: string[] | null;
-  reason?: TrimReason | null;
+  reason?: TrimReason;
   band_from: PolarBandEnd | null;
   band_to: PolarBandEnd | null;
 }
@@ -854,7 +854,7 @@ export interface PolarPoint {
   controls: TrimSetting[] | null;
   active: PolarActive[] | null;
   warnings: string[] | null;
-  reason?: TrimReason | null;
+  reason?: TrimReason;
 }
 
 export interface PolarResult {
@@ -1063,18 +1063,18 @@ export interface StudyCheck {
 export interface StudyCheckResult {
   files: StudyFileCheck[] | null;
   differences: StudyFileDifference[] | null;
-  rule?: (RuleResult | null)[] | null;
+  rule?: (RuleResult | null)[];
 }
 
 export interface StudyCompare {
   true_wind_speeds_mps: number[] | null;
-  true_wind_angles_rad?: number[] | null;
+  true_wind_angles_rad?: number[];
   aim: string;
   wind_from: string;
   mode?: string;
   set?: string;
-  holds?: StudySetting[] | null;
-  relaxed?: string[] | null;
+  holds?: StudySetting[];
+  relaxed?: string[];
   carried_at_m?: number;
   strips: number;
   rows: number;
@@ -1154,7 +1154,7 @@ export interface StudyHandle {
   step: number;
   state: string;
   part?: string;
-  place?: StudyPlace | null;
+  place?: StudyPlace;
 }
 
 export interface StudyHeld {
@@ -1180,15 +1180,15 @@ export interface StudyHeldState {
   heel_to_leeward_rad: number;
   pitch_rad: number;
   leeway_rad: number;
-  ride_height_m?: number | null;
+  ride_height_m?: number;
   wind_from: string;
   mode?: string;
-  settings?: StudySetting[] | null;
+  settings?: StudySetting[];
   speed_mps: number;
   true_wind_speed_mps: number;
   true_wind_angle_rad: number;
   set?: string;
-  about_m?: StudyAcross | null;
+  about_m?: StudyAcross;
 }
 
 export interface StudyHullShape {
@@ -1210,10 +1210,10 @@ export interface StudyLevers {
   heel_to_leeward_rad: number;
   pitch_rad: number;
   leeway_rad: number;
-  ride_height_m?: number | null;
+  ride_height_m?: number;
   wind_from: string;
   mode?: string;
-  settings?: StudySetting[] | null;
+  settings?: StudySetting[];
   base?: string;
 }
 
@@ -1226,13 +1226,13 @@ export interface StudyLeversResult {
 
 export interface StudyOdds {
   true_wind_speeds_mps: number[] | null;
-  true_wind_angles_rad?: number[] | null;
+  true_wind_angles_rad?: number[];
   aim: string;
   wind_from: string;
   mode?: string;
   set?: string;
-  holds?: StudySetting[] | null;
-  relaxed?: string[] | null;
+  holds?: StudySetting[];
+  relaxed?: string[];
   carried_at_m?: number;
   strips: number;
   rows: number;
@@ -1246,7 +1246,7 @@ export interface StudyOdds {
   true_wind_speed_says?: string;
   water_temperature_says?: string;
   air_temperature_says?: string;
-  winds_mps?: number[] | null;
+  winds_mps?: number[];
   samples: number;
   seed: number;
   until?: number;
@@ -1285,13 +1285,13 @@ export interface StudyPlace {
 
 export interface StudyPolar {
   true_wind_speeds_mps: number[] | null;
-  true_wind_angles_rad?: number[] | null;
+  true_wind_angles_rad?: number[];
   aim: string;
   wind_from: string;
   mode?: string;
   set?: string;
-  holds?: StudySetting[] | null;
-  relaxed?: string[] | null;
+  holds?: StudySetting[];
+  relaxed?: string[];
   carried_at_m?: number;
   strips: number;
   rows: number;
@@ -1372,13 +1372,13 @@ export interface StudyStrip {
 
 export interface StudyTrim {
   true_wind_speeds_mps: number[] | null;
-  true_wind_angles_rad?: number[] | null;
+  true_wind_angles_rad?: number[];
   aim: string;
   wind_from: string;
   mode?: string;
   set?: string;
-  holds?: StudySetting[] | null;
-  relaxed?: string[] | null;
+  holds?: StudySetting[];
+  relaxed?: string[];
   carried_at_m?: number;
   strips: number;
   rows: number;
@@ -1389,7 +1389,7 @@ export interface StudyTrim {
   salinity: number;
   air_temperature_K: number;
   wind_profile: string;
-  about_m?: StudyAcross | null;
+  about_m?: StudyAcross;
   per?: boolean;
   afloat?: boolean;
 }
@@ -1404,13 +1404,13 @@ export interface StudyUnknown {
 
 export interface StudyView {
   true_wind_speeds_mps: number[] | null;
-  true_wind_angles_rad?: number[] | null;
+  true_wind_angles_rad?: number[];
   aim: string;
   wind_from: string;
   mode?: string;
   set?: string;
-  holds?: StudySetting[] | null;
-  relaxed?: string[] | null;
+  holds?: StudySetting[];
+  relaxed?: string[];
   carried_at_m?: number;
   strips: number;
   rows: number;
@@ -1467,13 +1467,13 @@ export interface StudyWeightSpot {
 
 export interface StudyWhy {
   true_wind_speeds_mps: number[] | null;
-  true_wind_angles_rad?: number[] | null;
+  true_wind_angles_rad?: number[];
   aim: string;
   wind_from: string;
   mode?: string;
   set?: string;
-  holds?: StudySetting[] | null;
-  relaxed?: string[] | null;
+  holds?: StudySetting[];
+  relaxed?: string[];
   carried_at_m?: number;
   strips: number;
   rows: number;
@@ -1485,7 +1485,7 @@ export interface StudyWhy {
   air_temperature_K: number;
   wind_profile: string;
   figure: string;
-  groups?: WhyGroup[] | null;
+  groups?: WhyGroup[];
   pairs?: boolean;
   orders?: number;
   seed?: number;
@@ -1502,17 +1502,17 @@ export interface Told {
   lane: string;
   seq: number;
   verdict?: string;
-  charts?: (FigureChart | null)[] | null;
-  missing?: string[] | null;
-  result?: StudyResult | null;
-  answer?: ReportAnswer | null;
+  charts?: (FigureChart | null)[];
+  missing?: string[];
+  result?: StudyResult;
+  answer?: ReportAnswer;
   text?: string;
-  figure?: Figure | null;
-  ways?: StudyWays[] | null;
-  list?: Figures | null;
-  job?: JobState | null;
-  jobs?: JobState[] | null;
-  fields?: Field[] | null;
+  figure?: Figure;
+  ways?: StudyWays[];
+  list?: Figures;
+  job?: JobState;
+  jobs?: JobState[];
+  fields?: Field[];
   error?: string;
   took_s: number;
 }
@@ -1655,8 +1655,8 @@ export interface TrimResult {
   closing_set_condition: number;
   other_optima: TrimOptimum[] | null;
   search: TrimEffort;
-  reason?: TrimReason | null;
-  per?: TrimPerRow[] | null;
+  reason?: TrimReason;
+  per?: TrimPerRow[];
 }
 
 export interface TrimSeaRoom {

@@ -51,7 +51,7 @@ describe("a handle on a straight line", () => {
 
 it("values stand on steps", () => {
   const step = Math.PI / 1800;
-  expect(stepped(handle(null, step), 0.66602) / step).toBeCloseTo(Math.round(0.66602 / step), 9);
+  expect(stepped(handle(undefined, step), 0.66602) / step).toBeCloseTo(Math.round(0.66602 / step), 9);
 });
 
 it("every eye sees across, up and towards itself at right angles, by the right hand", () => {
