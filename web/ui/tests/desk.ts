@@ -90,9 +90,15 @@ export function link(desk: Desk, view: Record<string, unknown>): string {
   return desk.address + "#" + packed(view);
 }
 
-import { deflateRawSync } from "node:zlib";
+import { deflateRawSync, inflateRawSync } from "node:zlib";
 function packed(view: Record<string, unknown>): string {
   return deflateRawSync(JSON.stringify(view)).toString("base64url");
+}
+
+// said returns what the address of a page says; it follows what was done a moment later.
+export function said(page: Page): Record<string, unknown> {
+  const packed = new URL(page.url()).hash.slice(1);
+  return packed === "" ? {} : (JSON.parse(inflateRawSync(Buffer.from(packed, "base64url")).toString()) as Record<string, unknown>);
 }
 
 // both is a view of Sorrel and Tansy.

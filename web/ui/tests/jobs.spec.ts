@@ -8,9 +8,9 @@ test("odds run to their band and outlive a reload; another is cancelled", async 
   const form = page.getByRole("form", { name: "A new question" });
   await expect(form).toContainText("About Sorrel and Tansy");
   await form.getByRole("button", { name: "Ask" }).click();
-  await expect(page.getByRole("main").getByRole("progressbar").first()).toBeVisible();
-  await page.reload();
   const job = page.getByRole("main").getByRole("region").last();
+  await expect(job.getByRole("progressbar")).toBeVisible();
+  await page.reload();
   await expect(job.getByRole("button", { name: "Open how sure the difference is on the sail page" })).toBeVisible({ timeout: 180_000 });
   await expect(job).toContainText(/faster|Too close to call/);
   await expect(job).toContainText("80 %");

@@ -1,7 +1,7 @@
 import AxeBuilder from "@axe-core/playwright";
 import { readFileSync } from "node:fs";
 import { gzipSync } from "node:zlib";
-import { both, drawn, expect, link, test } from "./desk";
+import { both, drawn, expect, link, said, test } from "./desk";
 
 const caution = /loads are not scantlings/;
 
@@ -70,7 +70,7 @@ test("a link opens the same view again", async ({ page, desk, context }) => {
   await page.getByRole("combobox", { name: "What is asked" }).selectOption("leeward");
   await page.getByRole("button", { name: "Tansy", exact: true }).click();
   await expect(page.getByRole("button", { name: "Tansy", exact: true })).toHaveAttribute("aria-pressed", "true");
-  await page.waitForFunction(() => location.hash.length > 1);
+  await expect.poll(() => said(page).chosen).toBe("tansy.yaml");
   const other = await context.newPage();
   await other.goto(page.url());
   await expect(other.getByRole("textbox", { name: "True wind" })).toHaveValue("15.00 kn");

@@ -1,5 +1,5 @@
 import AxeBuilder from "@axe-core/playwright";
-import { both, drawn, expect, link, test } from "./desk";
+import { both, drawn, expect, link, said, test } from "./desk";
 
 test("presenting is done by keyboard alone", async ({ page, desk }) => {
   await page.goto(link(desk, both));
@@ -22,6 +22,7 @@ test("presenting is done by keyboard alone", async ({ page, desk }) => {
   await expect(causes.first()).toBeHidden();
   await page.keyboard.press("End");
   await expect(name).toHaveText("Over the wind angle");
+  await expect.poll(() => said(page).step).toBe(4);
   const there = page.url();
   await page.keyboard.press("Home");
   await expect(name).toHaveText("The finding");

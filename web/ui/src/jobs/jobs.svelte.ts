@@ -24,11 +24,16 @@ export function follow(): () => void {
 
 // reload asks for all jobs, and for which files have changed since.
 export async function reload(): Promise<void> {
+  heard.clear();
   const told = await ask("jobs", { verb: "jobs", drafts: { ...drafts } });
-  if (told?.jobs || told?.error === undefined) jobs.all = told?.jobs ?? [];
+  if (told?.jobs || told?.error === undefined) jobs.all = (told?.jobs ?? []).map((j) => heard.get(j.id) ?? j);
 }
 
+// heard are states told since the list was asked for: it may have been made before them.
+const heard = new Map<string, JobState>();
+
 function take(s: JobState): void {
+  heard.set(s.id, s);
   const at = jobs.all.findIndex((j) => j.id === s.id);
   const was = jobs.all[at];
   if (at < 0) jobs.all.push(s);

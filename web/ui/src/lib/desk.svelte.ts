@@ -1,7 +1,7 @@
 // What the page shows: one value, in the link, with a history. Everything on the page
 // follows from it and from the files.
 
-import { pack, unpack } from "./link";
+import { pack, sound, unpack } from "./link";
 import type { StudyHeldState } from "./told";
 
 export type Aim = "windward" | "leeward" | "angle";
@@ -187,21 +187,29 @@ export function glance(change: () => void): void {
   void write("replace");
 }
 
-let writes = 0;
+// write puts the view into the browser's history at once, so that a reload misses nothing,
+// and into the link as soon as it is packed.
 async function write(how: "push" | "replace"): Promise<void> {
-  const own = ++writes;
-  const link = "#" + (await pack(view));
-  if (own !== writes && how === "replace") return;
-  if (link === location.hash) return;
-  if (how === "push") window.history.pushState(null, "", link);
-  else window.history.replaceState(null, "", link);
+  const state = JSON.stringify(view);
+  if (state === window.history.state) return;
+  if (how === "push") window.history.pushState(state, "");
+  else window.history.replaceState(state, "");
+  await address(state);
 }
 
-// begin reads the state from the link, and follows the browser's own back and forward.
+// address makes the link say what the history holds, unless it holds something else by then.
+async function address(state: string): Promise<void> {
+  const link = "#" + (await pack(JSON.parse(state) as View));
+  if (window.history.state === state) window.history.replaceState(state, "", link);
+}
+
+// begin reads the state from the history or the link, and follows the browser's own back and forward.
 export async function begin(): Promise<void> {
   const read = async () => {
-    const said = await unpack(location.hash.slice(1));
+    const kept: unknown = window.history.state;
+    const said = typeof kept === "string" ? sound(JSON.parse(kept)) : await unpack(location.hash.slice(1));
     if (said) Object.assign(view, structuredClone(blank), said);
+    if (typeof kept === "string") await address(kept);
   };
   await read();
   window.addEventListener("popstate", () => void read());

@@ -29,8 +29,8 @@ export async function unpack(text: string): Promise<Partial<View> | null> {
   }
 }
 
-// sound keeps of what a link says only what is of the kind that a view has there.
-function sound(said: unknown): Partial<View> | null {
+// sound keeps of what a link or the history says only what is of the kind that a view has there.
+export function sound(said: unknown): Partial<View> | null {
   if (typeof said !== "object" || said === null) return null;
   const kept: Record<string, unknown> = {};
   for (const [k, x] of Object.entries(said)) {
