@@ -109,32 +109,81 @@ func drawn(t *testing.T, spreads []quantity.Quantity, samples int, f func(x []fl
 	return all
 }
 
-// GUM H.2: resistance, reactance and impedance from a voltage, a current and a
-// phase that depend on one another. Dependence is told by what they share: three
-// independent unknowns and the factor of their correlations (−0.36, 0.86, −0.65)
-// and uncertainties (JCGM 100:2008, table H.2), whose results are 0.071, 0.295 and
-// 0.236 Ω. These are from memory; the correlations have two digits, which leaves
-// 0.0015 Ω of the first open.
+// GUM H.2: resistance, reactance and impedance from five readings each of a voltage, a
+// current and a phase, which depend on one another. Dependence is told by what they
+// share: three independent unknowns and the factor of their means' covariance. What is
+// drawn is held to what is printed, and closely to the law of propagation (JCGM
+// 100:2008, equation 13), less what normals lose that are cut at so many deviations.
 func TestGUMH2(t *testing.T) {
-	want := published(t, "jcgm100-2008.csv", "8.10")
-	const uV, uI, uPhi, rVI, rVP, rIP = 0.0032, 0.0095e-3, 0.00075, -0.36, 0.86, -0.65
-	l22 := math.Sqrt(1 - rVI*rVI)
-	l32 := (rIP - rVI*rVP) / l22
-	l33 := math.Sqrt(1 - rVP*rVP - l32*l32)
-	unit := says(t, "0 ± 1")
+	const file = "jcgm100-2008.csv"
+	mean, factor := ofReadings(published(t, file, "8.10 V"), published(t, file, "8.10 I"), published(t, file, "8.10 phi"))
 	impedance := func(z []float64) []float64 {
-		v := 4.999 + uV*z[0]
-		i := 19.661e-3 + uI*(rVI*z[0]+l22*z[1])
-		phi := 1.04446 + uPhi*(rVP*z[0]+l32*z[1]+l33*z[2])
-		return []float64{v / i * math.Cos(phi), v / i * math.Sin(phi), v / i}
+		x := mean
+		for i := range x {
+			for k := range i + 1 {
+				x[i] += factor[i][k] * z[k]
+			}
+		}
+		volts, amperes, phase := x[0], x[1]*1e-3, x[2]
+		return []float64{volts / amperes * math.Cos(phase), volts / amperes * math.Sin(phase), volts / amperes}
 	}
+	unit := says(t, "0 ± 1")
 	got := drawn(t, []quantity.Quantity{unit, unit, unit}, 1<<14, impedance)
-	likely := impedance([]float64{0, 0, 0})
-	for k, u := range []float64{0.071, 0.295, 0.236} {
-		accuracy.Check(t, accuracy.Row{File: "jcgm100-2008.csv", ID: "8.10", Quantity: "impedance of GUM H.2, " + [...]string{"R", "X", "Z"}[k], Published: want[k], Computed: likely[k], Tolerance: 1e-3})
-		near(t, "mean", got[k].Mean, want[k], 1e-3)
-		near(t, "standard uncertainty", got[k].Deviation, u, 1.5e-3)
+	likely, linear := impedance(make([]float64, 3)), propagated(impedance)
+	values, uncertainties := published(t, file, "8.10"), published(t, file, "8.10 u")
+	const tail = quantity.TailDeviations
+	cut := math.Sqrt(1 - 2*tail*math.Exp(-tail*tail/2)/math.Sqrt(2*math.Pi)/math.Erf(tail/math.Sqrt2))
+	for k, name := range [...]string{"R", "X", "Z"} {
+		accuracy.Check(t, accuracy.Row{File: file, ID: "8.10", Quantity: "impedance of GUM H.2, " + name, Published: values[k], Computed: likely[k], Tolerance: 1e-3})
+		accuracy.Check(t, accuracy.Row{File: file, ID: "8.10 u", Quantity: "standard uncertainty of GUM H.2, " + name, Published: uncertainties[k], Computed: *got[k].Deviation, Tolerance: 1e-3})
+		near(t, "mean", got[k].Mean, values[k], 1e-3)
+		near(t, "standard uncertainty", got[k].Deviation, cut*linear[k], 3e-5)
 	}
+}
+
+// ofReadings returns the means of three rows of readings taken together, and the lower
+// factor (Cholesky) of the means' covariance.
+func ofReadings(rows ...[]float64) (mean [3]float64, factor [3][3]float64) {
+	n := float64(len(rows[0]))
+	for i, row := range rows {
+		for _, v := range row {
+			mean[i] += v / n
+		}
+	}
+	for i := range 3 {
+		for j := range i + 1 {
+			sum := 0.0
+			for s := range rows[i] {
+				sum += (rows[i][s] - mean[i]) * (rows[j][s] - mean[j]) / (n * (n - 1))
+			}
+			for k := range j {
+				sum -= factor[i][k] * factor[j][k]
+			}
+			if i == j {
+				factor[i][i] = math.Sqrt(sum)
+				continue
+			}
+			factor[i][j] = sum / factor[j][j]
+		}
+	}
+	return mean, factor
+}
+
+// propagated returns the standard uncertainties of what a function makes of three
+// independent unknowns of unit deviation, to first order.
+func propagated(f func([]float64) []float64) [3]float64 {
+	var u [3]float64
+	for i := range 3 {
+		z := make([]float64, 3)
+		z[i] = 1e-3
+		ahead := f(z)
+		z[i] = -1e-3
+		behind := f(z)
+		for k := range u {
+			u[k] = math.Hypot(u[k], (ahead[k]-behind[k])/2e-3)
+		}
+	}
+	return u
 }
 
 // JCGM 101, 9.2.3: the sum of four rectangular inputs of unit variance.
