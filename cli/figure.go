@@ -48,6 +48,9 @@ func (c *figureCommand) question() (study.Question, error) {
 	if c.Winds != "" {
 		return nil, fmt.Errorf("--winds: %s is not drawn over winds\nhint: winds is", c.Kind)
 	}
+	if c.Kind == string(figure.Causes) {
+		return c.causes()
+	}
 	s, err := c.sailing.sailing()
 	if err != nil {
 		return nil, err
@@ -57,8 +60,6 @@ func (c *figureCommand) question() (study.Question, error) {
 		return &study.View{Sailing: s}, c.one(len(s.WindSpeeds) * max(1, len(s.WindAngles)))
 	case figure.Limits:
 		return &study.Trim{Sailing: s}, c.one(len(s.WindSpeeds) * max(1, len(s.WindAngles)))
-	case figure.Causes:
-		return &study.Why{Sailing: s, Figure: c.Split}, c.one(len(s.WindSpeeds) * max(1, len(s.WindAngles)))
 	case figure.Budget, figure.Drag:
 		return &study.Compare{Sailing: s, Base: c.Base}, c.one(len(s.WindSpeeds) * max(1, len(s.WindAngles)))
 	case figure.Winds:
@@ -70,6 +71,16 @@ func (c *figureCommand) question() (study.Question, error) {
 		return &study.Polar{Sailing: s}, nil
 	}
 	return nil, fmt.Errorf("figure: %q is no kind of figure\nhint: %s", c.Kind, kinds())
+}
+
+// causes asks as why does.
+func (c *figureCommand) causes() (study.Question, error) {
+	why := whyCommand{boatFiles: boatFiles{File: c.File}, sailing: c.sailing, Figure: c.Split}
+	q, err := why.ask()
+	if err != nil {
+		return nil, err
+	}
+	return q, c.one(len(q.WindSpeeds) * max(1, len(q.WindAngles)))
 }
 
 // look reads how the picture is wanted.

@@ -19,7 +19,12 @@ type whyCommand struct {
 	Seed       uint64   `placeholder:"1" help:"Of the orders that are sampled." group:"Precision"`
 }
 
-func (c *whyCommand) question() (study.Question, error) {
+func (c *whyCommand) question() (study.Question, error) { return c.ask() }
+
+func (c *whyCommand) ask() (*study.Why, error) {
+	if c.Best != "" && study.IsTakeOff(c.Figure) {
+		return nil, fmt.Errorf("--best: %q has no part in a take-off wind, the least in which a boat flies\nhint: leave --best out for the angle of least wind, or name one with --twa", c.Best)
+	}
 	if c.TWS == "" && strings.HasPrefix(strings.ToLower(c.Figure), "take") {
 		c.TWS = "10 kn" // any: the wind is what is sought
 	}

@@ -42,7 +42,7 @@ func (q *Why) ask(ctx context.Context, d *desk) (any, Verdict, error) {
 		return nil, "", err
 	}
 	put := q.forBoat
-	if isTakeOff(q.Figure) {
+	if IsTakeOff(q.Figure) {
 		requests, put = q.takeOffs(requests)
 	}
 	r := why.Request{First: d.sheets[0], Second: d.sheets[1], Groups: q.Groups, Orders: q.Orders, Seed: q.Seed}
@@ -95,7 +95,7 @@ func (q *Why) figures(r *why.Request, aim trim.Aim) error {
 	}
 	asked, ok := compare.FigureOf(q.Figure)
 	switch {
-	case isTakeOff(q.Figure):
+	case IsTakeOff(q.Figure):
 		asked = takeOffWind()
 	case !ok:
 		return unknownFigure(q.Figure)
@@ -127,8 +127,8 @@ func takeOffWind() compare.Figure {
 	}}
 }
 
-// isTakeOff tells whether a figure's name is the take-off wind's, however spelt.
-func isTakeOff(name string) bool {
+// IsTakeOff tells whether a figure's name is the take-off wind's, however spelt.
+func IsTakeOff(name string) bool {
 	plain := strings.NewReplacer(" ", "", "-", "").Replace(strings.ToLower(name))
 	return plain == "takeoffwind" || plain == "takeoff"
 }
