@@ -248,7 +248,9 @@ func (p *page) parts(r *why.Result, title string) {
 	rows := []row{cells(r.First.Boat, unit.numeral(*r.First.Value), "", "", "")}
 	most := 0.0
 	for i := range r.Causes {
-		most = math.Max(most, math.Abs(r.Causes[i].Part))
+		if p.shows(r.Unit, r.Causes[i].Part) {
+			most = math.Max(most, math.Abs(r.Causes[i].Part))
+		}
 	}
 	for _, i := range r.Sorted() {
 		c := &r.Causes[i]

@@ -174,6 +174,13 @@ func TestWhyPage(t *testing.T) {
 	}
 }
 
+// Parts that do not show get no bars: the longest would be of nothing.
+func TestNoBarsOfNothing(t *testing.T) {
+	if page := pageOf(splitUp("progress", trim.Windward.String(), 8, 1e-6, -2e-6)); strings.ContainsAny(page, "█▒") {
+		t.Errorf("bars of parts that do not show:\n%s", page)
+	}
+}
+
 func pageOf(results ...*why.Result) string {
 	var p page
 	p.whys(results)
