@@ -129,9 +129,10 @@ func (p *page) verdict(c *compare.Result) sentence {
 	if c.Fastest < 0 {
 		return sentenced("None of the boats can sail as asked %s.", wind)
 	}
-	// The fastest is held against the base; where it is the base, against the next.
+	// The fastest is held against the base; where it is the base, or the base has no
+	// answer, against the next.
 	other := c.BaseIndex
-	if c.Fastest == c.BaseIndex {
+	if c.Fastest == c.BaseIndex || base.Answer != trim.Found {
 		other = -1
 		for i, b := range c.Boats {
 			if i != c.Fastest && b.Answer == trim.Found && (other < 0 || c.Progress(i) > c.Progress(other)) {
@@ -140,7 +141,7 @@ func (p *page) verdict(c *compare.Result) sentence {
 		}
 	}
 	best, made := c.Boats[c.Fastest], worked(p.speed(c.Boats[c.Fastest].Progress()), "progress")
-	if other < 0 || c.Boats[other].Answer != trim.Found {
+	if other < 0 {
 		return sentenced("%s makes %s %s %s; no other boat here can sail as asked.", boatOf(c, c.Fastest), made, aimed(best.Aim), wind)
 	}
 	change := c.Progress(c.Fastest) - c.Progress(other)

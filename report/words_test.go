@@ -1,6 +1,10 @@
 package report
 
 import (
+	"math"
+	"math/rand/v2"
+	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -36,6 +40,66 @@ func TestVerdicts(t *testing.T) {
 		if got := new(page).verdict(c).String(); got != want {
 			t.Errorf("%q\nwant %q", got, want)
 		}
+	}
+}
+
+var (
+	rivals = regexp.MustCompile(`^(\w+) makes ([\d.]+) kn more to windward than (\w+) in 17\.0 kn of true wind: ([\d.]+) kn against ([\d.]+) kn, ([\d.]+) % more\.$`)
+	equals = regexp.MustCompile(`^(\w+) and (\w+) are equally good to windward in 17\.0 kn of true wind: ([\d.]+) kn\.$`)
+	single = regexp.MustCompile(`^(\w+) makes ([\d.]+) kn to windward in 17\.0 kn of true wind; no other boat here can sail as asked\.$`)
+)
+
+// The sentence on top is true of its numbers: read back, it names the fastest boat and
+// one that sails, her base or else the next, with their progress, its difference and
+// the share, each as rounded; or that they are alike, or that nobody else sails.
+func TestVerdictIsTrue(t *testing.T) {
+	random := rand.New(rand.NewPCG(3, 4))
+	kinds := map[string]int{}
+	for range 3000 {
+		speeds, fastest, sail := make([]float64, 2+random.IntN(2)), -1, 0
+		for i := range speeds {
+			if random.Float64() < 0.7 {
+				speeds[i] = 20 + math.Pow(10, -4*random.Float64())*random.NormFloat64()
+				sail++
+			}
+			if speeds[i] > 0 && (fastest < 0 || speeds[i] > speeds[fastest]) {
+				fastest = i
+			}
+		}
+		base := random.IntN(len(speeds))
+		c := side(base, fastest, speeds...)
+		said := new(page).verdict(c).String()
+		other := -1
+		for i, v := range speeds {
+			if i != fastest && v > 0 && (other < 0 || other != base && (i == base || v > speeds[other])) {
+				other = i
+			}
+		}
+		wrote := func(v float64) string { return strconv.FormatFloat(v, 'f', 2, 64) }
+		switch m := rivals.FindStringSubmatch(said); {
+		case m != nil:
+			kinds["rivals"]++
+			part, _ := strconv.ParseFloat(m[6], 64)
+			if change := speeds[fastest] - speeds[other]; m[1] != c.Boats[fastest].Boat || m[3] != c.Boats[other].Boat || m[2] != wrote(change) ||
+				m[4] != wrote(speeds[fastest]) || m[5] != wrote(speeds[other]) || math.Abs(part-100*change/speeds[other]) > 0.051 {
+				t.Fatalf("%v, base %d: %q", speeds, base, said)
+			}
+		case equals.MatchString(said):
+			kinds["equals"]++
+			if m := equals.FindStringSubmatch(said); m[1] != c.Boats[fastest].Boat || m[2] != c.Boats[other].Boat || m[3] != wrote(speeds[fastest]) || speeds[fastest]/speeds[other]-1 > 5e-4 {
+				t.Fatalf("%v, base %d: %q", speeds, base, said)
+			}
+		case single.MatchString(said):
+			kinds["single"]++
+			if m := single.FindStringSubmatch(said); sail != 1 || m[1] != c.Boats[fastest].Boat || m[2] != wrote(speeds[fastest]) {
+				t.Fatalf("%v, base %d: %q", speeds, base, said)
+			}
+		case said != "None of the boats can sail as asked in 17.0 kn of true wind." || sail > 0:
+			t.Fatalf("%v, base %d: %q", speeds, base, said)
+		}
+	}
+	if len(kinds) != 3 || kinds["rivals"] < 1000 || kinds["equals"] < 100 || kinds["single"] < 100 {
+		t.Errorf("sentences of kinds %v: the test says little", kinds)
 	}
 }
 
