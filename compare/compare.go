@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math"
 
-	"foilwright/boat"
 	"foilwright/trim"
 )
 
@@ -58,35 +57,35 @@ type Resolved struct {
 }
 
 // Run finds the best trim of every boat over a number of goroutines and
-// compares them with the boat of the job at the index base. The jobs hold one
-// request, but for what each boat calls its own controls: wind, water, air and
-// aim must be the same, and an error says so where they are not. Every side
-// force carried is at the requests' CarriedAt; where that is 0, at the mean of
-// the heights of the boats' sail centres of effort. The same jobs give the same
-// bits on any number of goroutines. done is passed to trim.Each, as are errors
-// from it.
+// compares them, see Of. The same jobs give the same bits on any number of
+// goroutines. done is passed to trim.Each, as are errors from it.
 func Run(ctx context.Context, jobs []trim.Job, base, workers int, done func(job int)) (*Result, error) {
-	if base < 0 || base >= len(jobs) {
-		return nil, fmt.Errorf("internal error: base %d of %d boats", base, len(jobs))
-	}
-	boats := make([]*boat.Boat, len(jobs))
-	request := &jobs[base].Request
-	for i := range jobs {
-		boats[i] = jobs[i].Boat
-		if !sameConditions(request, &jobs[i].Request) {
-			return nil, fmt.Errorf("%s and %s are not asked about in the same conditions", boats[base].Name, boats[i].Name)
-		}
+	if err := alike(jobs, base); err != nil {
+		return nil, err
 	}
 	answers, err := trim.Each(ctx, jobs, workers, done)
 	if err != nil {
 		return nil, err
 	}
-	r := &Result{BaseIndex: base, Base: boats[base].Name, Boats: answers, Fastest: -1, SameModel: Same}
-	r.CarriedAt = carriedAt(request.CarriedAt, answers)
+	return Of(jobs, base, answers)
+}
+
+// Of compares boats, each at the best trim that answers her job, with the boat of
+// the job at the index base. The jobs hold one request, but for what each boat calls
+// its own controls: wind, water, air and aim must be the same, and an error says so
+// where they are not. Every side force carried is at the requests' CarriedAt; where
+// that is 0, at the mean of the heights of the boats' sail centres of effort: it is
+// told in the answers.
+func Of(jobs []trim.Job, base int, answers []*trim.Result) (*Result, error) {
+	if err := alike(jobs, base); err != nil {
+		return nil, err
+	}
+	r := &Result{BaseIndex: base, Base: jobs[base].Boat.Name, Boats: answers, Fastest: -1, SameModel: Same}
+	r.CarriedAt = carriedAt(jobs[base].Request.CarriedAt, answers)
 	var w trim.Workspace
 	for i, a := range answers {
-		a.TellCarried(boats[i], r.CarriedAt, &w)
-		if boats[i].Model != boats[base].Model {
+		a.TellCarried(jobs[i].Boat, r.CarriedAt, &w)
+		if jobs[i].Boat.Model != jobs[base].Boat.Model {
 			r.SameModel = Differs
 		}
 		if a.Answer == trim.Found && (r.Fastest < 0 || r.Progress(i) > r.Progress(r.Fastest)) {
@@ -97,6 +96,19 @@ func Run(ctx context.Context, jobs []trim.Job, base, workers int, done func(job 
 	r.Sheet = sheet(r)
 	r.Shifts = shifts(r)
 	return r, nil
+}
+
+// alike returns why jobs cannot be compared; nil where they can.
+func alike(jobs []trim.Job, base int) error {
+	if base < 0 || base >= len(jobs) {
+		return fmt.Errorf("internal error: base %d of %d boats", base, len(jobs))
+	}
+	for i := range jobs {
+		if !sameConditions(&jobs[base].Request, &jobs[i].Request) {
+			return fmt.Errorf("%s and %s are not asked about in the same conditions", jobs[base].Boat.Name, jobs[i].Boat.Name)
+		}
+	}
+	return nil
 }
 
 func sameConditions(a, b *trim.Request) bool {

@@ -21,7 +21,7 @@ type Spot [3]float64
 type ScenePart struct {
 	Boat    string          `json:"boat"`
 	Length  float64         `json:"length"` // of the hulls with what sticks out, m
-	Way     string          `json:"way"`    // balanced, held, or best attempt
+	Way     string          `json:"way"`    // balanced, first answer, held, or best attempt
 	Says    string          `json:"says"`   // what the state is, in a sentence
 	Hulls   []SceneHull     `json:"hulls"`
 	Pieces  []ScenePiece    `json:"pieces"`
@@ -202,8 +202,11 @@ func (c *Chart) viewScene(v *study.ViewResult) {
 		return
 	}
 	s.Way, s.Says = "balanced", "best trim"
-	if v.Searched == study.NearBy {
+	switch v.Searched {
+	case study.NearBy:
 		s.Says = "best trim near by, to be confirmed"
+	case study.OneStart:
+		s.Way, s.Says = "first answer", "a first answer; the best trim is being looked for"
 	}
 }
 

@@ -251,7 +251,7 @@ func (q *Trim) ask(ctx context.Context, d *desk) (any, Verdict, error) {
 		}
 		jobs[i] = trim.Job{Boat: b, Request: r}
 	}
-	results, err := trim.Each(ctx, jobs, d.request.Workers, d.counter(len(jobs)))
+	results, err := d.each(ctx, jobs, d.counter(len(jobs)))
 	if err != nil {
 		return nil, "", err
 	}
@@ -309,7 +309,11 @@ func (q *Compare) ask(ctx context.Context, d *desk) (any, Verdict, error) {
 			}
 			jobs[k] = trim.Job{Boat: b, Request: own}
 		}
-		c, err := compare.Run(ctx, jobs, base, d.request.Workers, count)
+		answers, err := d.each(ctx, jobs, count)
+		if err != nil {
+			return nil, "", err
+		}
+		c, err := compare.Of(jobs, base, answers)
 		if err != nil {
 			return nil, "", err
 		}

@@ -1,8 +1,12 @@
 package study
 
 import (
+	"context"
 	"crypto/sha256"
 	"errors"
+	"fmt"
+	"maps"
+	"slices"
 	"sync"
 
 	"foilwright/boat"
@@ -20,11 +24,13 @@ type Shelf struct {
 	last  map[string]*trim.Result // the last answer for the boat of a file that View found
 
 	benches benches
+	trims   trims
 }
 
 // shelved is what became of one boat file.
 type shelved struct {
 	files  map[string][sha256.Size]byte // every file that was opened for it
+	print  string                       // SHA-256 of the file's name and of those; empty where one was missing
 	sheet  *boatfile.Sheet
 	boat   *boat.Boat
 	faults boatfile.Faults
@@ -102,6 +108,29 @@ func read(name string, open func(string) ([]byte, error)) *shelved {
 	errors.As(k.err, &k.faults)
 	if missing {
 		k.files = nil
+		return k
 	}
+	hash := sha256.New()
+	fmt.Fprintf(hash, "%q\n", name)
+	for _, name := range slices.Sorted(maps.Keys(k.files)) {
+		fmt.Fprintf(hash, "%q %x\n", name, k.files[name])
+	}
+	k.print = fmt.Sprintf("%x", hash.Sum(nil))
 	return k
+}
+
+// best finds a boat's best trim, or has it from the shelf.
+func (d *desk) best(ctx context.Context, j trim.Job, w *trim.Workspace) (*trim.Result, error) {
+	return d.request.Shelf.best(ctx, d.prints[j.Boat], j, w)
+}
+
+// each finds best trims over a number of goroutines, as trim.Each does, or has them from
+// the shelf.
+func (d *desk) each(ctx context.Context, jobs []trim.Job, done func(job int)) ([]*trim.Result, error) {
+	results := make([]*trim.Result, len(jobs))
+	err := trim.Steps(ctx, len(jobs), d.request.Workers, func(ctx context.Context, i int, w *trim.Workspace) (err error) {
+		results[i], err = d.best(ctx, jobs[i], w)
+		return err
+	}, done)
+	return results, err
 }

@@ -73,7 +73,8 @@ type desk struct {
 	request *Request
 	sheets  []*boatfile.Sheet
 	boats   []*boat.Boat
-	faults  [][]boatfile.Fault // of each file
+	faults  [][]boatfile.Fault    // of each file
+	prints  map[*boat.Boat]string // of the texts that made a boat
 }
 
 // Run answers a request. Errors tell what about the request or its files is
@@ -134,10 +135,11 @@ func (d *desk) read() error {
 	d.sheets = make([]*boatfile.Sheet, len(d.request.Boats))
 	d.boats = make([]*boat.Boat, len(d.request.Boats))
 	d.faults = make([][]boatfile.Fault, len(d.request.Boats))
+	d.prints = map[*boat.Boat]string{}
 	var all []error
 	for i, name := range d.request.Boats {
 		k := d.request.Shelf.read(name, d.request.Open)
-		d.sheets[i], d.boats[i], d.faults[i] = k.sheet, k.boat, k.faults
+		d.sheets[i], d.boats[i], d.faults[i], d.prints[k.boat] = k.sheet, k.boat, k.faults, k.print
 		if _, asked := d.request.Question.(*Check); k.err != nil && (!asked || k.faults == nil) {
 			all = append(all, k.err)
 		}

@@ -19,6 +19,11 @@ type View struct {
 	// lie near by. Where there is none the search is the usual one. What such a search
 	// finds is a best trim near by; a usual one confirms it or finds a better.
 	Near bool `json:"near,omitempty"`
+
+	// First asks for what there is to show at once: the best trim where the shelf has
+	// it, else what is found from one start in the first mode and set of sails. Where
+	// that finds nothing the search is the usual one.
+	First bool `json:"first,omitempty"`
 }
 
 // Verb names the question.
@@ -42,6 +47,7 @@ type Searched string
 const (
 	Everywhere Searched = "from the usual starts"
 	NearBy     Searched = "from the last answer alone"
+	OneStart   Searched = "from one start alone"
 )
 
 func (q *View) ask(ctx context.Context, d *desk) (any, Verdict, error) {
@@ -51,7 +57,7 @@ func (q *View) ask(ctx context.Context, d *desk) (any, Verdict, error) {
 	}
 	bench := d.request.Shelf.bench()
 	defer d.request.Shelf.putBack(bench)
-	views, verdict, file := []*ViewResult{}, HonestNo, d.request.Boats[0]
+	views, verdict := []*ViewResult{}, HonestNo
 	requests, err := q.requests()
 	if err != nil {
 		return nil, "", err
@@ -60,19 +66,12 @@ func (q *View) ask(ctx context.Context, d *desk) (any, Verdict, error) {
 		if r, err = q.forBoat(b, r); err != nil {
 			return nil, "", err
 		}
-		searched := Everywhere
-		if last := d.request.Shelf.lastOf(file); q.Near && last.fits(b, r) {
-			searched = NearBy
-			r.From, r.Starts, r.Why = last.Result, trim.OnlyFrom, trim.Shortfalls
-			r.Mode, r.Set = last.Mode, last.Set
-		}
-		answer, err := trim.Best(ctx, b, r, &bench.trim)
+		answer, searched, err := q.search(ctx, d, trim.Job{Boat: b, Request: r}, bench)
 		if err != nil {
 			return nil, "", err
 		}
 		if answer.Answer == trim.Found {
 			verdict = Answered
-			d.request.Shelf.keepLast(file, answer)
 		}
 		bench.cut(r.Foil)
 		v := viewOf(b, answer, bench)
@@ -80,6 +79,59 @@ func (q *View) ask(ctx context.Context, d *desk) (any, Verdict, error) {
 		views = append(views, v)
 	}
 	return views, verdict, nil
+}
+
+// search finds a best trim as it is asked for, and tells how.
+func (q *View) search(ctx context.Context, d *desk, j trim.Job, w *bench) (*trim.Result, Searched, error) {
+	file := d.request.Boats[0]
+	last := d.request.Shelf.lastOf(file)
+	switch {
+	case q.Near && last.fits(j.Boat, j.Request):
+		j.Request.From, j.Request.Starts, j.Request.Why = last.Result, trim.OnlyFrom, trim.Shortfalls
+		j.Request.Mode, j.Request.Set = last.Mode, last.Set
+		answer, err := trim.Best(ctx, j.Boat, j.Request, &w.trim)
+		if err == nil && answer.Answer == trim.Found {
+			d.request.Shelf.keepLast(file, answer)
+		}
+		return answer, NearBy, err
+	case q.First && !d.request.Shelf.knows(d.prints[j.Boat], &j.Request):
+		answer, err := trim.Best(ctx, j.Boat, firstWay(j), &w.trim)
+		if err != nil || answer.Answer == trim.Found {
+			return answer, OneStart, err
+		}
+	}
+	answer, err := d.best(ctx, j, &w.trim)
+	if err == nil && answer.Answer == trim.Found {
+		d.request.Shelf.keepLast(file, answer)
+	}
+	return answer, Everywhere, err
+}
+
+// firstWay returns the request for one start, in the first mode and set of sails that
+// are asked for.
+func firstWay(j trim.Job) trim.Request {
+	r, b := j.Request, j.Boat
+	r.Starts, r.Why = 1, trim.Shortfalls
+	for i := range b.Modes {
+		m := &b.Modes[i]
+		if r.Mode != "" && r.Mode != m.Name {
+			continue
+		}
+		sets := m.Sets // none are all
+		for set := 0; len(m.Sets) == 0 && set < len(b.Sets); set++ {
+			sets = append(sets, set)
+		}
+		for _, set := range sets {
+			if r.Set == "" || r.Set == b.Sets[set].Name {
+				r.Mode, r.Set = m.Name, b.Sets[set].Name
+				return r
+			}
+		}
+	}
+	if r.Set == "" && len(b.Sets) > 0 {
+		r.Set = b.Sets[0].Name
+	}
+	return r
 }
 
 // viewOf tells how a boat lies in the state of a result, and what of her can be taken

@@ -68,21 +68,14 @@ func (d *Desk) Serve(ctx context.Context, l net.Listener) error {
 		MaxHeaderBytes: longestHeader, ErrorLog: log.New(io.Discard, "", 0), // what comes of connections is told to who opened them
 		BaseContext: func(net.Listener) context.Context { return ctx },
 	}
-	worked := make(chan struct{})
 	ctx, giveUp := context.WithCancel(ctx)
-	go func() {
-		defer close(worked)
-		d.queue.Work(ctx)
-	}()
-	watched := make(chan struct{})
-	go func() {
-		defer close(watched)
-		d.watch(ctx)
-	}()
+	var beside sync.WaitGroup
+	beside.Go(func() { d.queue.Work(ctx) })
+	beside.Go(func() { d.watch(ctx) })
+	beside.Go(func() { d.foresee(ctx) })
 	defer func() {
 		giveUp()
-		<-worked
-		<-watched
+		beside.Wait()
 	}()
 	ended := make(chan error, 1)
 	go func() { ended <- server.Serve(few(l, mostConnections)) }()

@@ -46,7 +46,12 @@ func TestTypesOfThePage(t *testing.T) {
 		w.name(typ)
 	}
 	slices.Sort(w.told)
-	text := "// Written from the program's types by: go test ./web -run TestTypesOfThePage -write-types\n\n" + strings.Join(w.told, "\n")
+	opens, err := json.Marshal(opening)
+	if err != nil {
+		t.Fatal(err)
+	}
+	text := "// Written from the program's types by: go test ./web -run TestTypesOfThePage -write-types\n\n" + strings.Join(w.told, "\n") +
+		"\n// What is shown where the link says nothing; the program looks for its answers as it starts.\nexport const opening = " + string(opens) + " as const;\n"
 	const file = "ui/src/lib/told.ts"
 	if *writeTypes {
 		if err := os.WriteFile(file, []byte(text), 0o644); err != nil {

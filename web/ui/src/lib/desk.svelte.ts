@@ -2,7 +2,7 @@
 // follows from it and from the files.
 
 import { pack, sound, unpack } from "./link";
-import type { StudyHeldState } from "./told";
+import { type StudyHeldState, opening } from "./told";
 
 export type Aim = "windward" | "leeward" | "angle";
 export type Page = "sail" | "edit" | "jobs";
@@ -62,7 +62,7 @@ export interface View {
 }
 
 export const blank: View = {
-  page: "sail", boats: [], chosen: "", tws: 17 * (1852 / 3600), twa: (110 * Math.PI) / 180, aim: "windward", from: "port",
+  page: "sail", boats: [], chosen: "", tws: opening.tws, twa: (110 * Math.PI) / 180, aim: "windward", from: opening.from,
   wave_height: 0, wave_period: 0, mode: "", set: "", way: "balanced", held: {}, holds: {}, look: "front", under: [], wings: true, chart: "budget", large: "", cursor: null, level: 80,
   theme: "auto", units: "trade", step: null, causes: 0,
   job: "",

@@ -31,7 +31,8 @@ export const disk = $state({ changes: 0 });
 // line tells whether the desk can be reached.
 export const line = $state({ up: false });
 
-function connect(): void {
+// connect reaches for the desk, and goes on doing so while it cannot be reached.
+export function connect(): void {
   const to = new URL("live", location.href);
   to.protocol = to.protocol === "https:" ? "wss:" : "ws:";
   to.hash = "";

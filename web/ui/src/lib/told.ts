@@ -1422,6 +1422,7 @@ export interface StudyView {
   air_temperature_K: number;
   wind_profile: string;
   near?: boolean;
+  first?: boolean;
 }
 
 export interface StudyViewResult {
@@ -1802,3 +1803,6 @@ export interface WhyStandIn {
   value: number;
   value_of: string;
 }
+
+// What is shown where the link says nothing; the program looks for its answers as it starts.
+export const opening = {"boats":2,"tws":8.745555555555557,"from":"port"} as const;

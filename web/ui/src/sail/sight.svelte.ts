@@ -25,16 +25,19 @@ export class Sight {
     this.#lane = lane;
   }
 
-  // look asks for a scene. What takes long is given up for what is newer.
+  // look asks for a scene. What takes long is given up for what is newer. Where nothing is
+  // seen yet, what there is to see at once is asked for first.
   look(q: Question): void {
     const text = view.units + JSON.stringify(q);
     if (text === this.#last) return;
     this.#last = text;
     if (this.#asking && quick(this.#asking)) this.#next = q;
+    else if (this.scene === null && q.verb === "view") void this.#send({ ...q, question: { ...(q.question as object), first: true } }, q);
     else void this.#send(q);
   }
 
-  async #send(q: Question): Promise<void> {
+  // send puts a question; behind a first answer the whole one follows.
+  async #send(q: Question, whole: Question | null = null): Promise<void> {
     this.#asking = q;
     this.#next = null;
     const slow = setTimeout(() => { if (this.#asking === q) this.waiting = true; }, 120);
@@ -42,7 +45,6 @@ export class Sight {
     clearTimeout(slow);
     if (this.#asking !== q) return;
     this.#asking = null;
-    const next = this.#next as Question | null;
     if (told) {
       const chart = told.charts?.[0] as { title: string; under: string; scene?: Scene } | undefined;
       this.fault = told.error ?? (chart?.scene ? "" : told.missing?.[0] ?? "");
@@ -53,14 +55,18 @@ export class Sight {
         this.took = told.took_s;
       }
     }
+    const next = (this.#next as Question | null) ?? (this.scene?.way === "first answer" ? whole : null);
     if (next) void this.#send(next);
     else this.waiting = false;
   }
 }
 
-// quick tells whether a question is answered within a frame or three.
+interface Asked { near?: boolean; first?: boolean }
+
+// quick tells whether a question is answered at once, or nearly.
 function quick(q: Question): boolean {
-  return q.verb === "hold" || (q.question as { near?: boolean }).near === true;
+  const { near, first } = q.question as Asked;
+  return q.verb === "hold" || near === true || first === true;
 }
 
 // stateOf returns the state that a boat is held in, in the wind of the desk.
