@@ -15,48 +15,74 @@ type (
 const width4 = 4
 
 func each4(x float64) lanes4                     { return archsimd.BroadcastFloat64x4(x) }
-func eachWhole4(n int64) whole4                  { return archsimd.BroadcastInt64x4(n) }
 func load4(x []float64) lanes4                   { return archsimd.LoadFloat64x4Slice(x) }
-func horner4(z, sum lanes4, next float64) lanes4 { return each4(next).Add(z.Mul(sum)) }
+func all4(x *spread) lanes4                      { return load4(x[:]) }
+func allWhole4(x *spreadWhole) whole4            { return archsimd.LoadInt64x4Slice(x[:]) }
+func horner4(z, sum lanes4, next *spread) lanes4 { return all4(next).Add(z.Mul(sum)) }
 
-// raise4 is raiseScalar by lanes.
+// raise4 is raiseScalar by lanes: one step after another for all strips, so that
+// what one strip waits for is done for others meanwhile.
 func raise4(t *traces, d *directions, from, to int, made []amplitudes, sum *amplitudes) {
-	zero, least := each4(0), each4(-decay)
+	for k := 0; k < several; k += width4 {
+		look4(t, d, k, from, to, made)
+		for i := from; i < to; i++ {
+			if !t.fades(d, i) {
+				e := made[i].im[k:]
+				exponent := load4(e)
+				seen := exponent.Greater(all4(&wide.least))
+				exp4(exponent.Masked(seen)).Masked(seen).StoreSlice(e)
+			}
+		}
+		turn4(t, d, k, from, to, made, sum)
+	}
+	archsimd.ClearAVXUpperBits()
+}
+
+// look4 leaves the phases in re and reM, and the exponent in im.
+func look4(t *traces, d *directions, k, from, to int, made []amplitudes) {
+	kappa, turn, ahead := load4(d.kappa[k:]), load4(d.across[k:]), load4(d.along[k:])
 	for i := from; i < to; i++ {
 		if t.fades(d, i) {
 			continue
 		}
-		a, dy, dz, z := &made[i], each4(t.dy[i]), each4(t.dz[i]), each4(t.z[i])
-		x, y, ly, lz := each4(t.x[i]), each4(t.y[i]), each4(t.ly[i]), each4(t.lz[i])
-		for k := 0; k < several; k += width4 {
-			kappa, turn := load4(d.kappa[k:]), load4(d.across[k:])
-			phase, fall := turn.Mul(dy), kappa.Mul(dz)
-			blur := phase.Mul(phase).Add(fall.Mul(fall))
-			exponent := kappa.Mul(z).Sub(blur.Mul(blur))
-			seen := exponent.Greater(least)
-			re, im, reM, imM := zero, zero, zero, zero
-			if seen.ToBits() != 0 {
-				along, across := load4(d.along[k:]).Mul(x), turn.Mul(y)
-				sin, cos := sincos4(along.Add(across))
-				sinM, cosM := sincos4(along.Sub(across))
-				e := exp4(exponent.Merge(zero, seen))
-				vertical, lateral := e.Mul(ly.Mul(load4(d.cosh[k:]))), e.Mul(lz.Mul(load4(d.sinh[k:])))
-				re = lateral.Mul(cos).Sub(vertical.Mul(sin)).Masked(seen)
-				im = vertical.Mul(cos).Add(lateral.Mul(sin)).Masked(seen)
-				reM = zero.Sub(lateral.Mul(cosM).Add(vertical.Mul(sinM))).Masked(seen)
-				imM = vertical.Mul(cosM).Sub(lateral.Mul(sinM)).Masked(seen)
-			}
-			re.StoreSlice(a.re[k:])
-			im.StoreSlice(a.im[k:])
-			reM.StoreSlice(a.reM[k:])
-			imM.StoreSlice(a.imM[k:])
-			load4(sum.re[k:]).Add(re).StoreSlice(sum.re[k:])
-			load4(sum.im[k:]).Add(im).StoreSlice(sum.im[k:])
-			load4(sum.reM[k:]).Add(reM).StoreSlice(sum.reM[k:])
-			load4(sum.imM[k:]).Add(imM).StoreSlice(sum.imM[k:])
-		}
+		a := &made[i]
+		phase, fall := turn.Mul(each4(t.dy[i])), kappa.Mul(each4(t.dz[i]))
+		blur := phase.Mul(phase).Add(fall.Mul(fall))
+		kappa.Mul(each4(t.z[i])).Sub(blur.Mul(blur)).StoreSlice(a.im[k:])
+		along, across := ahead.Mul(each4(t.x[i])), turn.Mul(each4(t.y[i]))
+		along.Add(across).StoreSlice(a.re[k:])
+		along.Sub(across).StoreSlice(a.reM[k:])
 	}
-	archsimd.ClearAVXUpperBits()
+}
+
+// turn4 makes amplitudes of phases and the exponential in im, and adds them up.
+func turn4(t *traces, d *directions, k, from, to int, made []amplitudes, sum *amplitudes) {
+	cosh, sinh, zero := load4(d.cosh[k:]), load4(d.sinh[k:]), each4(0)
+	sumRe, sumIm, sumReM, sumImM := load4(sum.re[k:]), load4(sum.im[k:]), load4(sum.reM[k:]), load4(sum.imM[k:])
+	for i := from; i < to; i++ {
+		if t.fades(d, i) {
+			continue
+		}
+		a := &made[i]
+		e := load4(a.im[k:])
+		seen := e.Greater(zero)
+		sin, cos := sincos4(load4(a.re[k:]))
+		sinM, cosM := sincos4(load4(a.reM[k:]))
+		vertical, lateral := e.Mul(each4(t.ly[i]).Mul(cosh)), e.Mul(each4(t.lz[i]).Mul(sinh))
+		re := lateral.Mul(cos).Sub(vertical.Mul(sin)).Masked(seen)
+		im := vertical.Mul(cos).Add(lateral.Mul(sin)).Masked(seen)
+		reM := zero.Sub(lateral.Mul(cosM).Add(vertical.Mul(sinM))).Masked(seen)
+		imM := vertical.Mul(cosM).Sub(lateral.Mul(sinM)).Masked(seen)
+		re.StoreSlice(a.re[k:])
+		im.StoreSlice(a.im[k:])
+		reM.StoreSlice(a.reM[k:])
+		imM.StoreSlice(a.imM[k:])
+		sumRe, sumIm, sumReM, sumImM = sumRe.Add(re), sumIm.Add(im), sumReM.Add(reM), sumImM.Add(imM)
+	}
+	sumRe.StoreSlice(sum.re[k:])
+	sumIm.StoreSlice(sum.im[k:])
+	sumReM.StoreSlice(sum.reM[k:])
+	sumImM.StoreSlice(sum.imM[k:])
 }
 
 // share4 is shareScalar by lanes.
@@ -77,31 +103,33 @@ func share4(t *traces, d *directions, from, to int, made []amplitudes, felt *amp
 
 // sincos4 is sincos by lanes.
 func sincos4(phase lanes4) (sin, cos lanes4) {
-	shifted := phase.Mul(each4(perRight)).Add(each4(magic))
-	turns := shifted.Sub(each4(magic))
-	r := phase.Sub(turns.Mul(each4(right1))).Sub(turns.Mul(each4(right2))).Sub(turns.Mul(each4(right3)))
+	shifted := phase.Mul(all4(&wide.perRight)).Add(all4(&wide.magic))
+	turns := shifted.Sub(all4(&wide.magic))
+	r := phase.Sub(turns.Mul(all4(&wide.right[0]))).Sub(turns.Mul(all4(&wide.right[1]))).Sub(turns.Mul(all4(&wide.right[2])))
 	z := r.Mul(r)
-	s := horner4(z, horner4(z, horner4(z, horner4(z, each4(sin6), sin5), sin4), sin3), sin2)
-	s = r.Add(r.Mul(z).Mul(horner4(z, s, sin1)))
-	c := horner4(z, horner4(z, horner4(z, horner4(z, each4(cos6), cos5), cos4), cos3), cos2)
-	c = each4(1).Sub(each4(0.5).Mul(z)).Add(z.Mul(z).Mul(horner4(z, c, cos1)))
-	quadrant, sign := shifted.AsInt64x4(), eachWhole4(-1<<63)
-	odd := quadrant.And(eachWhole4(1)).Equal(eachWhole4(1))
+	s := horner4(z, horner4(z, all4(&wide.sin[5]), &wide.sin[4]), &wide.sin[3])
+	s = horner4(z, horner4(z, horner4(z, s, &wide.sin[2]), &wide.sin[1]), &wide.sin[0])
+	c := horner4(z, horner4(z, all4(&wide.cos[5]), &wide.cos[4]), &wide.cos[3])
+	c = horner4(z, horner4(z, horner4(z, c, &wide.cos[2]), &wide.cos[1]), &wide.cos[0])
+	s = r.Add(r.Mul(z).Mul(s))
+	c = all4(&wide.one).Sub(all4(&wide.half).Mul(z)).Add(z.Mul(z).Mul(c))
+	quadrant, sign := shifted.AsInt64x4(), allWhole4(&wide.sign)
+	odd := quadrant.And(allWhole4(&wide.unit)).Equal(allWhole4(&wide.unit))
 	s, c = c.Merge(s, odd), s.Merge(c, odd)
 	sinSign := quadrant.ShiftAllLeft(62).And(sign)
-	cosSign := quadrant.Add(eachWhole4(1)).ShiftAllLeft(62).And(sign)
+	cosSign := quadrant.Add(allWhole4(&wide.unit)).ShiftAllLeft(62).And(sign)
 	return s.AsInt64x4().Xor(sinSign).AsFloat64x4(), c.AsInt64x4().Xor(cosSign).AsFloat64x4()
 }
 
 // exp4 is exp by lanes.
 func exp4(x lanes4) lanes4 {
-	shifted := x.Mul(each4(perTwo)).Add(each4(magic))
-	powers := shifted.Sub(each4(magic))
-	r := x.Sub(powers.Mul(each4(two1))).Sub(powers.Mul(each4(two2)))
-	e := horner4(r, horner4(r, horner4(r, each4(1./479001600), 1./39916800), 1./3628800), 1./362880)
-	e = horner4(r, horner4(r, horner4(r, horner4(r, e, 1./40320), 1./5040), 1./720), 1./120)
-	e = horner4(r, horner4(r, horner4(r, horner4(r, horner4(r, e, 1./24), 1./6), 1./2), 1), 1)
-	return e.Mul(shifted.AsInt64x4().Add(eachWhole4(bias)).ShiftAllLeft(fractions).AsFloat64x4())
+	shifted := x.Mul(all4(&wide.perTwo)).Add(all4(&wide.magic))
+	powers := shifted.Sub(all4(&wide.magic))
+	r := x.Sub(powers.Mul(all4(&wide.two[0]))).Sub(powers.Mul(all4(&wide.two[1])))
+	e := horner4(r, horner4(r, horner4(r, all4(&wide.exp[12]), &wide.exp[11]), &wide.exp[10]), &wide.exp[9])
+	e = horner4(r, horner4(r, horner4(r, horner4(r, e, &wide.exp[8]), &wide.exp[7]), &wide.exp[6]), &wide.exp[5])
+	e = horner4(r, horner4(r, horner4(r, horner4(r, horner4(r, e, &wide.exp[4]), &wide.exp[3]), &wide.exp[2]), &wide.exp[1]), &wide.exp[0])
+	return e.Mul(shifted.AsInt64x4().Add(allWhole4(&wide.bias)).ShiftAllLeft(fractions).AsFloat64x4())
 }
 
 // image4 is imageScalar for a whole number of lanes.

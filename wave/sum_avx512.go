@@ -18,48 +18,74 @@ type (
 const width8 = 8
 
 func each8(x float64) lanes8                     { return archsimd.BroadcastFloat64x8(x) }
-func eachWhole8(n int64) whole8                  { return archsimd.BroadcastInt64x8(n) }
 func load8(x []float64) lanes8                   { return archsimd.LoadFloat64x8Slice(x) }
-func horner8(z, sum lanes8, next float64) lanes8 { return each8(next).Add(z.Mul(sum)) }
+func all8(x *spread) lanes8                      { return load8(x[:]) }
+func allWhole8(x *spreadWhole) whole8            { return archsimd.LoadInt64x8Slice(x[:]) }
+func horner8(z, sum lanes8, next *spread) lanes8 { return all8(next).Add(z.Mul(sum)) }
 
-// raise8 is raiseScalar by lanes.
+// raise8 is raiseScalar by lanes: one step after another for all strips, so that
+// what one strip waits for is done for others meanwhile.
 func raise8(t *traces, d *directions, from, to int, made []amplitudes, sum *amplitudes) {
-	zero, least := each8(0), each8(-decay)
+	for k := 0; k < several; k += width8 {
+		look8(t, d, k, from, to, made)
+		for i := from; i < to; i++ {
+			if !t.fades(d, i) {
+				e := made[i].im[k:]
+				exponent := load8(e)
+				seen := exponent.Greater(all8(&wide.least))
+				exp8(exponent.Masked(seen)).Masked(seen).StoreSlice(e)
+			}
+		}
+		turn8(t, d, k, from, to, made, sum)
+	}
+	archsimd.ClearAVXUpperBits()
+}
+
+// look8 leaves the phases in re and reM, and the exponent in im.
+func look8(t *traces, d *directions, k, from, to int, made []amplitudes) {
+	kappa, turn, ahead := load8(d.kappa[k:]), load8(d.across[k:]), load8(d.along[k:])
 	for i := from; i < to; i++ {
 		if t.fades(d, i) {
 			continue
 		}
-		a, dy, dz, z := &made[i], each8(t.dy[i]), each8(t.dz[i]), each8(t.z[i])
-		x, y, ly, lz := each8(t.x[i]), each8(t.y[i]), each8(t.ly[i]), each8(t.lz[i])
-		for k := 0; k < several; k += width8 {
-			kappa, turn := load8(d.kappa[k:]), load8(d.across[k:])
-			phase, fall := turn.Mul(dy), kappa.Mul(dz)
-			blur := phase.Mul(phase).Add(fall.Mul(fall))
-			exponent := kappa.Mul(z).Sub(blur.Mul(blur))
-			seen := exponent.Greater(least)
-			re, im, reM, imM := zero, zero, zero, zero
-			if seen.ToBits() != 0 {
-				along, across := load8(d.along[k:]).Mul(x), turn.Mul(y)
-				sin, cos := sincos8(along.Add(across))
-				sinM, cosM := sincos8(along.Sub(across))
-				e := exp8(exponent.Merge(zero, seen))
-				vertical, lateral := e.Mul(ly.Mul(load8(d.cosh[k:]))), e.Mul(lz.Mul(load8(d.sinh[k:])))
-				re = lateral.Mul(cos).Sub(vertical.Mul(sin)).Masked(seen)
-				im = vertical.Mul(cos).Add(lateral.Mul(sin)).Masked(seen)
-				reM = zero.Sub(lateral.Mul(cosM).Add(vertical.Mul(sinM))).Masked(seen)
-				imM = vertical.Mul(cosM).Sub(lateral.Mul(sinM)).Masked(seen)
-			}
-			re.StoreSlice(a.re[k:])
-			im.StoreSlice(a.im[k:])
-			reM.StoreSlice(a.reM[k:])
-			imM.StoreSlice(a.imM[k:])
-			load8(sum.re[k:]).Add(re).StoreSlice(sum.re[k:])
-			load8(sum.im[k:]).Add(im).StoreSlice(sum.im[k:])
-			load8(sum.reM[k:]).Add(reM).StoreSlice(sum.reM[k:])
-			load8(sum.imM[k:]).Add(imM).StoreSlice(sum.imM[k:])
-		}
+		a := &made[i]
+		phase, fall := turn.Mul(each8(t.dy[i])), kappa.Mul(each8(t.dz[i]))
+		blur := phase.Mul(phase).Add(fall.Mul(fall))
+		kappa.Mul(each8(t.z[i])).Sub(blur.Mul(blur)).StoreSlice(a.im[k:])
+		along, across := ahead.Mul(each8(t.x[i])), turn.Mul(each8(t.y[i]))
+		along.Add(across).StoreSlice(a.re[k:])
+		along.Sub(across).StoreSlice(a.reM[k:])
 	}
-	archsimd.ClearAVXUpperBits()
+}
+
+// turn8 makes amplitudes of phases and the exponential in im, and adds them up.
+func turn8(t *traces, d *directions, k, from, to int, made []amplitudes, sum *amplitudes) {
+	cosh, sinh, zero := load8(d.cosh[k:]), load8(d.sinh[k:]), each8(0)
+	sumRe, sumIm, sumReM, sumImM := load8(sum.re[k:]), load8(sum.im[k:]), load8(sum.reM[k:]), load8(sum.imM[k:])
+	for i := from; i < to; i++ {
+		if t.fades(d, i) {
+			continue
+		}
+		a := &made[i]
+		e := load8(a.im[k:])
+		seen := e.Greater(zero)
+		sin, cos := sincos8(load8(a.re[k:]))
+		sinM, cosM := sincos8(load8(a.reM[k:]))
+		vertical, lateral := e.Mul(each8(t.ly[i]).Mul(cosh)), e.Mul(each8(t.lz[i]).Mul(sinh))
+		re := lateral.Mul(cos).Sub(vertical.Mul(sin)).Masked(seen)
+		im := vertical.Mul(cos).Add(lateral.Mul(sin)).Masked(seen)
+		reM := zero.Sub(lateral.Mul(cosM).Add(vertical.Mul(sinM))).Masked(seen)
+		imM := vertical.Mul(cosM).Sub(lateral.Mul(sinM)).Masked(seen)
+		re.StoreSlice(a.re[k:])
+		im.StoreSlice(a.im[k:])
+		reM.StoreSlice(a.reM[k:])
+		imM.StoreSlice(a.imM[k:])
+		sumRe, sumIm, sumReM, sumImM = sumRe.Add(re), sumIm.Add(im), sumReM.Add(reM), sumImM.Add(imM)
+	}
+	sumRe.StoreSlice(sum.re[k:])
+	sumIm.StoreSlice(sum.im[k:])
+	sumReM.StoreSlice(sum.reM[k:])
+	sumImM.StoreSlice(sum.imM[k:])
 }
 
 // share8 is shareScalar by lanes.
@@ -80,31 +106,33 @@ func share8(t *traces, d *directions, from, to int, made []amplitudes, felt *amp
 
 // sincos8 is sincos by lanes.
 func sincos8(phase lanes8) (sin, cos lanes8) {
-	shifted := phase.Mul(each8(perRight)).Add(each8(magic))
-	turns := shifted.Sub(each8(magic))
-	r := phase.Sub(turns.Mul(each8(right1))).Sub(turns.Mul(each8(right2))).Sub(turns.Mul(each8(right3)))
+	shifted := phase.Mul(all8(&wide.perRight)).Add(all8(&wide.magic))
+	turns := shifted.Sub(all8(&wide.magic))
+	r := phase.Sub(turns.Mul(all8(&wide.right[0]))).Sub(turns.Mul(all8(&wide.right[1]))).Sub(turns.Mul(all8(&wide.right[2])))
 	z := r.Mul(r)
-	s := horner8(z, horner8(z, horner8(z, horner8(z, each8(sin6), sin5), sin4), sin3), sin2)
-	s = r.Add(r.Mul(z).Mul(horner8(z, s, sin1)))
-	c := horner8(z, horner8(z, horner8(z, horner8(z, each8(cos6), cos5), cos4), cos3), cos2)
-	c = each8(1).Sub(each8(0.5).Mul(z)).Add(z.Mul(z).Mul(horner8(z, c, cos1)))
-	quadrant, sign := shifted.AsInt64x8(), eachWhole8(-1<<63)
-	odd := quadrant.And(eachWhole8(1)).Equal(eachWhole8(1))
+	s := horner8(z, horner8(z, all8(&wide.sin[5]), &wide.sin[4]), &wide.sin[3])
+	s = horner8(z, horner8(z, horner8(z, s, &wide.sin[2]), &wide.sin[1]), &wide.sin[0])
+	c := horner8(z, horner8(z, all8(&wide.cos[5]), &wide.cos[4]), &wide.cos[3])
+	c = horner8(z, horner8(z, horner8(z, c, &wide.cos[2]), &wide.cos[1]), &wide.cos[0])
+	s = r.Add(r.Mul(z).Mul(s))
+	c = all8(&wide.one).Sub(all8(&wide.half).Mul(z)).Add(z.Mul(z).Mul(c))
+	quadrant, sign := shifted.AsInt64x8(), allWhole8(&wide.sign)
+	odd := quadrant.And(allWhole8(&wide.unit)).Equal(allWhole8(&wide.unit))
 	s, c = c.Merge(s, odd), s.Merge(c, odd)
 	sinSign := quadrant.ShiftAllLeft(62).And(sign)
-	cosSign := quadrant.Add(eachWhole8(1)).ShiftAllLeft(62).And(sign)
+	cosSign := quadrant.Add(allWhole8(&wide.unit)).ShiftAllLeft(62).And(sign)
 	return s.AsInt64x8().Xor(sinSign).AsFloat64x8(), c.AsInt64x8().Xor(cosSign).AsFloat64x8()
 }
 
 // exp8 is exp by lanes.
 func exp8(x lanes8) lanes8 {
-	shifted := x.Mul(each8(perTwo)).Add(each8(magic))
-	powers := shifted.Sub(each8(magic))
-	r := x.Sub(powers.Mul(each8(two1))).Sub(powers.Mul(each8(two2)))
-	e := horner8(r, horner8(r, horner8(r, each8(1./479001600), 1./39916800), 1./3628800), 1./362880)
-	e = horner8(r, horner8(r, horner8(r, horner8(r, e, 1./40320), 1./5040), 1./720), 1./120)
-	e = horner8(r, horner8(r, horner8(r, horner8(r, horner8(r, e, 1./24), 1./6), 1./2), 1), 1)
-	return e.Mul(shifted.AsInt64x8().Add(eachWhole8(bias)).ShiftAllLeft(fractions).AsFloat64x8())
+	shifted := x.Mul(all8(&wide.perTwo)).Add(all8(&wide.magic))
+	powers := shifted.Sub(all8(&wide.magic))
+	r := x.Sub(powers.Mul(all8(&wide.two[0]))).Sub(powers.Mul(all8(&wide.two[1])))
+	e := horner8(r, horner8(r, horner8(r, all8(&wide.exp[12]), &wide.exp[11]), &wide.exp[10]), &wide.exp[9])
+	e = horner8(r, horner8(r, horner8(r, horner8(r, e, &wide.exp[8]), &wide.exp[7]), &wide.exp[6]), &wide.exp[5])
+	e = horner8(r, horner8(r, horner8(r, horner8(r, horner8(r, e, &wide.exp[4]), &wide.exp[3]), &wide.exp[2]), &wide.exp[1]), &wide.exp[0])
+	return e.Mul(shifted.AsInt64x8().Add(allWhole8(&wide.bias)).ShiftAllLeft(fractions).AsFloat64x8())
 }
 
 // image8 is imageScalar for a whole number of lanes.

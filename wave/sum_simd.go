@@ -41,3 +41,45 @@ func image(legs []leg, v *images, from, to int, own bool) {
 	}
 	imageScalar(legs, v, from, to, own)
 }
+
+// spread is a number as often as the widest vector holds one, spreadWhole the same
+// of a whole number: loading it costs less than spreading it anew.
+type (
+	spread      [several]float64
+	spreadWhole [several]int64
+)
+
+// wide are the constants of sincos and exp.
+var wide = struct {
+	magic, perRight, perTwo, one, half, least spread
+	right                                     [3]spread
+	two                                       [2]spread
+	sin, cos                                  [6]spread
+	exp                                       [13]spread // of Taylor's series, by power
+	unit, sign, bias                          spreadWhole
+}{
+	magic: all(magic), perRight: all(perRight), perTwo: all(perTwo), one: all(1), half: all(0.5), least: all(-decay),
+	right: [3]spread{all(right1), all(right2), all(right3)},
+	two:   [2]spread{all(two1), all(two2)},
+	sin:   [6]spread{all(sin1), all(sin2), all(sin3), all(sin4), all(sin5), all(sin6)},
+	cos:   [6]spread{all(cos1), all(cos2), all(cos3), all(cos4), all(cos5), all(cos6)},
+	exp: [13]spread{
+		all(1), all(1), all(1. / 2), all(1. / 6), all(1. / 24), all(1. / 120), all(1. / 720), all(1. / 5040), all(1. / 40320),
+		all(1. / 362880), all(1. / 3628800), all(1. / 39916800), all(1. / 479001600),
+	},
+	unit: allWhole(1), sign: allWhole(-1 << 63), bias: allWhole(bias),
+}
+
+func all(x float64) (s spread) {
+	for k := range s {
+		s[k] = x
+	}
+	return s
+}
+
+func allWhole(n int64) (s spreadWhole) {
+	for k := range s {
+		s[k] = n
+	}
+	return s
+}
