@@ -17,46 +17,48 @@ var (
 // one figure for all attitudes, Model.RaisedFoil: judgement, for sections that
 // meet the wind anywhere between end-on and broadside.
 func Windage(b *boat.Boat, s boat.State, wind fluid.Wind, air fluid.Air, w *Workspace, items []boat.Item) []boat.Item {
-	for i := range b.Foils {
-		f := &b.Foils[i]
-		pose := place(b, i, &s)
-		for j := range f.Pieces {
-			p := placed{piece: &f.Pieces[j], pose: pose, memory: w.memoryOf(b, i, j)}
-			w.breaks = p.piece.Path.AppendBreaks(w.breaks[:0])
-			w.found = p.wet(w.breaks, tipOf(f, j), w.found[:0])
-			if len(w.found) > 0 {
-				p.memory = nil
+	w.stand(b, &s)
+	for i := range w.standing {
+		p := &w.standing[i]
+		found := w.found[p.wet[0]:p.wet[1]]
+		var total gathered
+		dry, last := 0.0, 0.0
+		for k := 0; k <= len(found); k++ {
+			next := 1.0
+			if k < len(found) {
+				next = found[k].From
 			}
-			var total gathered
-			length := p.piece.Path.Length()
-			dry := 0.0
-			last := 0.0
-			for k := 0; k <= len(w.found); k++ {
-				next := 1.0
-				if k < len(w.found) {
-					next = w.found[k].From
-				}
-				for g := range gaussPlace {
-					if next <= last {
-						break
-					}
-					share := last + (next-last)*gaussPlace[g]
-					l := p.local(share)
-					area := l.chord * length * (next - last) * gaussWeight[g]
-					at := pose.Point(l.quarter)
-					total.add(Push(area*b.Model.RaisedFoil*b.Model.Windage, at.Z, s, wind, air), at)
-					dry += area
-				}
-				if k < len(w.found) {
-					last = w.found[k].To
-				}
+			if next > last {
+				dry += p.push(b, last, next, s, wind, air, &total)
 			}
-			if dry > 0 {
-				items = append(items, boat.Item{Part: f.Name, Piece: p.piece.Name, Cause: boat.WindDrag, Load: total.load})
+			if k < len(found) {
+				last = found[k].To
 			}
+		}
+		if dry > 0 {
+			items = append(items, boat.Item{Part: b.Foils[p.foil].Name, Piece: p.piece.Name, Cause: boat.WindDrag, Load: total.load})
 		}
 	}
 	return items
+}
+
+// push adds the wind's drag between two shares of a dry piece to a load, and
+// returns the area there, m².
+func (p *standing) push(b *boat.Boat, from, to float64, s boat.State, wind fluid.Wind, air fluid.Air, total *gathered) float64 {
+	whole := from == 0 && to == 1
+	sum := 0.0
+	for g := range gaussPlace {
+		l := &p.memory.dry[g]
+		if !whole {
+			found := localAt(p.piece, from+(to-from)*gaussPlace[g])
+			l = &found
+		}
+		area := l.chord * p.piece.Path.Length() * (to - from) * gaussWeight[g]
+		at := p.pose.Point(l.quarter)
+		total.add(Push(area*b.Model.RaisedFoil*b.Model.Windage, at.Z, s, wind, air), at)
+		sum += area
+	}
+	return sum
 }
 
 // Push returns the force of the wind at a height, m, on a drag area, m²: along

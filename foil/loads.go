@@ -41,15 +41,13 @@ func (w *Workspace) solve(b *boat.Boat, s *boat.State) error {
 	copy(w.wash, w.base)
 	for i := range w.pieces {
 		p := &w.pieces[i]
-		if p.placed.piece.Flap.Share == 0 {
+		flap, effect := flapOf(p.placed.piece, s.Settings, b.Model.FlapLoss)
+		if flap.Share == 0 {
 			continue
 		}
-		for _, st := range w.strips[p.first : p.first+p.n] {
-			flap, covered := flapOn(p.placed.piece, s.Settings, st.ends)
-			if covered == 0 {
-				continue
-			}
-			zeroLift := covered * flap.Effect(b.Model.FlapLoss).ZeroLift.Radians()
+		for k := p.first; k < p.first+p.n; k++ {
+			st := &w.strips[k]
+			zeroLift := flapCovers(p.placed.piece, st.ends) * effect.ZeroLift.Radians()
 			for row := range w.Options.Rows {
 				w.wash[st.panels[0]+row*st.panels[1]] += zeroLift
 			}
@@ -100,15 +98,34 @@ func (w *Workspace) raiseWaves(speed si.Speed) error {
 	return err
 }
 
-// flapOn returns the flap of a piece as it stands on a strip between two shares
-// of the path, and how much of the strip it covers, 0 to 1.
-func flapOn(p *boat.Piece, settings []float64, ends [2]float64) (section.Flap, float64) {
-	f := &p.Flap
-	covered := math.Min(ends[1], f.To) - math.Max(ends[0], f.From)
-	if f.Share == 0 || covered <= 0 {
-		return section.Flap{}, 0
+// flapOf returns the flap of a piece as it stands under settings, and what it does
+// where it covers a strip; nothing where there is none.
+func flapOf(p *boat.Piece, settings []float64, lossFactor float64) (section.Flap, section.FlapEffect) {
+	flap := flapAt(p, settings)
+	if flap.Share == 0 {
+		return flap, section.FlapEffect{}
 	}
-	return section.Flap{Share: f.Share, Deflection: si.Angle(f.Sign * settings[f.Control])}, math.Min(1, covered/(ends[1]-ends[0]))
+	return flap, flap.Effect(lossFactor)
+}
+
+// flapAt returns the flap of a piece as it stands under settings, the zero flap
+// where there is none.
+func flapAt(p *boat.Piece, settings []float64) section.Flap {
+	f := &p.Flap
+	if f.Share == 0 {
+		return section.Flap{}
+	}
+	return section.Flap{Share: f.Share, Deflection: si.Angle(f.Sign * settings[f.Control])}
+}
+
+// flapCovers returns how much of a strip between two shares of the path the
+// piece's flap covers, 0 to 1.
+func flapCovers(p *boat.Piece, ends [2]float64) float64 {
+	covered := min(ends[1], p.Flap.To) - max(ends[0], p.Flap.From)
+	if p.Flap.Share == 0 || covered <= 0 {
+		return 0
+	}
+	return min(1, covered/(ends[1]-ends[0]))
 }
 
 // lift returns a strip's lift coefficient and its circulation over speed, m.
@@ -127,21 +144,25 @@ func (w *Workspace) loadPiece(b *boat.Boat, s *boat.State, water fluid.Water, in
 	q := water.DynamicPressure(s.Speed)
 	centre := frame.PointOf[frame.Track](w.strips[p.first+p.n/2].quarter)
 	potential, induced, profile, stall, buoyancy, waves := at(centre), at(centre), at(centre), at(centre), at(centre), at(centre)
+	flapped, effect := flapOf(piece, s.Settings, b.Model.FlapLoss)
 	for k := p.first; k < p.first+p.n; k++ {
 		st := &w.strips[k]
 		w.loadLattice(st, water.Density*speed*speed, &potential, &induced)
 		waves.add(frame.Vec[frame.Track]{X: -water.Density * w.waveDrag[k]}, frame.PointOf[frame.Track](st.quarter))
 
 		cl, _ := w.lift(st)
-		flap, covered := flapOn(piece, s.Settings, st.ends)
+		flap, covered := flapped, flapCovers(piece, st.ends)
+		if covered == 0 {
+			flap = section.Flap{}
+		}
 		moment := piece.Section.Moment
 		reynolds := water.Reynolds(s.Speed, st.chord)
-		laminar := laminarShare(piece, &b.Model, cl, reynolds, flap.Deflection)
-		drag := piece.Section.DragParts(cl, reynolds, laminar, flap, b.Model.FlapLoss)
+		plate := w.plates[k].at(reynolds, laminarShare(piece, &b.Model, cl, reynolds, flap.Deflection))
+		drag := piece.Section.DragPartsOn(plate, cl, reynolds, flap, effect)
 		if covered > 0 {
-			moment += covered * flap.Effect(b.Model.FlapLoss).Moment
+			moment += covered * effect.Moment
 			if covered < 1 {
-				drag = mixed(drag, piece.Section.DragParts(cl, reynolds, laminar, section.Flap{}, 1), covered)
+				drag = mixed(drag, piece.Section.DragPartsOn(plate, cl, reynolds, section.Flap{}, effect), covered)
 			}
 		}
 		quarter := frame.PointOf[frame.Track](st.quarter)
@@ -183,6 +204,20 @@ func (w *Workspace) loadPiece(b *boat.Boat, s *boat.State, water fluid.Water, in
 // sectionMiddle is how far aft of the quarter chord the middle of a section's
 // area lies, over chord: 0.42 of the chord from the nose for NACA 4-digit sections.
 const sectionMiddle = 0.17
+
+// plate is the friction of a strip's plate as it was last asked for: most changes
+// of state leave chords and speed as they are.
+type plate struct {
+	reynolds, laminar float64
+	friction          section.Plate
+}
+
+func (p *plate) at(reynolds, laminar float64) section.Plate {
+	if p.reynolds != reynolds || p.laminar != laminar || p.friction.Turbulent == 0 {
+		*p = plate{reynolds, laminar, section.PlateOf(reynolds, laminar)}
+	}
+	return p.friction
+}
 
 // laminarShare is the laminar share of a strip's chord: computed where the piece
 // asks for it, else stated.

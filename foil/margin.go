@@ -15,12 +15,14 @@ const NoMargin = 1e3
 // cavitation returns a strip's margin against cavitation at a speed with the
 // lattice force it carries there: cavitation number less the section's pressure
 // peak, both positive. The flow along the chord is taken at the boat's speed.
-func (w *Workspace) cavitation(p *boat.Piece, st *strip, settings []float64, lift float64, speed si.Speed, water fluid.Water, airPressure float64) (margin, number, peak float64) {
-	flap, covered := flapOn(p, settings, st.ends)
-	if covered < 0.5 {
-		flap.Deflection = 0
+func (w *Workspace) cavitation(p *wetPiece, st *strip, settings []float64, lift float64, speed si.Speed, water fluid.Water, airPressure float64) (margin, number, peak float64) {
+	piece, line := p.placed.piece, &p.placed.memory.peaks[0]
+	deflection := si.Angle(0)
+	if flapCovers(piece, st.ends) >= 0.5 {
+		deflection, line = flapAt(piece, settings).Deflection, &p.placed.memory.peaks[1]
 	}
-	peak = -p.Peaks.Peak(lift, flap.Deflection)
+	line.Set(piece.Peaks, deflection)
+	peak = -line.Peak(lift)
 	number = water.CavitationNumber(speed, -st.quarter[2], airPressure)
 	return number - peak, number, peak
 }
@@ -40,8 +42,8 @@ func Cavitate(s boat.State, water fluid.Water, airPressure float64, w *Workspace
 			}
 			lift, _ := w.lift(&w.strips[k])
 			c.Known = true
-			c.Margin, c.Number, c.Peak = w.cavitation(piece, &w.strips[k], s.Settings, lift, s.Speed, water, airPressure)
-			c.First = w.firstCavitation(piece, &w.strips[k], s.Settings, lift, s.Speed, water, airPressure)
+			c.Margin, c.Number, c.Peak = w.cavitation(p, &w.strips[k], s.Settings, lift, s.Speed, water, airPressure)
+			c.First = w.firstCavitation(p, &w.strips[k], s.Settings, lift, s.Speed, water, airPressure)
 		}
 	}
 }
@@ -66,7 +68,7 @@ func CavitationMargins(b *boat.Boat, s boat.State, water fluid.Water, airPressur
 		}
 		for k := wp.first; k < wp.first+wp.n && n < len(margins); k++ {
 			lift, _ := w.lift(&w.strips[k])
-			margins[n], _, _ = w.cavitation(p, &w.strips[k], s.Settings, lift, s.Speed, water, airPressure)
+			margins[n], _, _ = w.cavitation(wp, &w.strips[k], s.Settings, lift, s.Speed, water, airPressure)
 			margins[n] = math.Min(margins[n], NoMargin)
 			n++
 		}
@@ -88,10 +90,13 @@ func HingeMoment(s boat.State, water fluid.Water, foil int, w *Workspace) float6
 		}
 		for k := p.first; k < p.first+p.n; k++ {
 			st := &w.strips[k]
-			flap, covered := flapOn(piece, s.Settings, st.ends)
+			covered := flapCovers(piece, st.ends)
+			if covered == 0 {
+				continue
+			}
 			lift, _ := w.lift(st)
 			chord := piece.Flap.Share * st.chord
-			sum += q * chord * chord * st.width * covered * piece.Hinge.Moment(lift, flap.Deflection)
+			sum += q * chord * chord * st.width * covered * piece.Hinge.Moment(lift, flapAt(piece, s.Settings).Deflection)
 		}
 	}
 	return sum
@@ -101,7 +106,7 @@ func HingeMoment(s boat.State, water fluid.Water, foil int, w *Workspace) float6
 // went on carrying its present force: its lift coefficient falls as speed
 // squared rises. It is 0 where the strip cavitates however slow, and the fastest
 // that is looked at, 60 m/s, where it does not.
-func (w *Workspace) firstCavitation(p *boat.Piece, st *strip, settings []float64, lift float64, at si.Speed, water fluid.Water, airPressure float64) si.Speed {
+func (w *Workspace) firstCavitation(p *wetPiece, st *strip, settings []float64, lift float64, at si.Speed, water fluid.Water, airPressure float64) si.Speed {
 	const slow, fast = 1.0, 60.0
 	margin := func(v float64) float64 {
 		ratio := at.MetresPerSecond() / v

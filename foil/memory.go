@@ -5,14 +5,21 @@ import (
 
 	"foilwright/boat"
 	"foilwright/frame"
+	"foilwright/lattice"
+	"foilwright/section"
 )
 
 // memory is what was found along the path of one piece, in the foil's own frame,
-// where no attitude and no setting changes it: sections at the shares that are asked
-// for again and again.
+// where no attitude and no setting changes it.
 type memory struct {
-	known []localSection
-	next  int // where the last was found, plus one
+	samples []sample        // where the path is looked at for crossings
+	shares  []float64       // of a wet interval: where strips begin, have their middles and end
+	whole   []localSection  // at those of the whole piece
+	dry     [3]localSection // at the Gauss points of the whole piece
+	tip     freedom
+	// peaks are the pressure peaks on strips without and with the flap, at the
+	// deflection last asked for.
+	peaks [2]section.PeakLine
 }
 
 // localSection is a piece's section at a share of its path in the foil's own frame.
@@ -22,10 +29,6 @@ type localSection struct {
 	nose, up frame.Vec[boat.Local]   // unit: forward along the chord, towards the upper side
 	chord    float64                 // m
 }
-
-// mostKnown bounds a memory: shares at which the surface cuts a piece never come
-// again and would fill it.
-const mostKnown = 128
 
 // localAt returns the section of a piece at a share of its path.
 func localAt(p *boat.Piece, share float64) localSection {
@@ -41,43 +44,18 @@ func localAt(p *boat.Piece, share float64) localSection {
 	}
 }
 
-// at is localAt, remembered: shares mostly come in the order of the last time.
-func (m *memory) at(p *boat.Piece, share float64) localSection {
-	for k := range m.known {
-		i := m.next + k
-		if i >= len(m.known) {
-			i -= len(m.known)
-		}
-		if m.known[i].share == share {
-			m.next = i + 1
-			return m.known[i]
-		}
+// remember returns the memory of one piece of a foil that is cut into strips.
+func remember(f *boat.Foil, piece, strips int) *memory {
+	p := &f.Pieces[piece]
+	m := &memory{samples: samplesOf(p, nil), shares: lattice.CosineBoth.AppendShares(nil, strips), tip: tipOf(f, piece)}
+	for _, share := range m.shares {
+		m.whole = append(m.whole, localAt(p, share))
 	}
-	s := localAt(p, share)
-	if len(m.known) < mostKnown {
-		m.known = append(m.known, s)
-		m.next = len(m.known)
+	for g, share := range gaussPlace {
+		m.dry[g] = localAt(p, share)
 	}
-	return s
+	return m
 }
 
-// memoryOf returns the memory of a piece of a boat.
-func (w *Workspace) memoryOf(b *boat.Boat, foil, piece int) *memory {
-	if w.remembered != b || w.rememberedStrips != w.Options.Strips {
-		w.remembered, w.rememberedStrips = b, w.Options.Strips
-		w.memories = w.memories[:0]
-		for i := range b.Foils {
-			w.memories = append(w.memories, make([]memory, len(b.Foils[i].Pieces)))
-		}
-	}
-	return &w.memories[foil][piece]
-}
-
-// local returns the section at a share of the path; remembered where the share is
-// one that comes again.
-func (p *placed) local(share float64) localSection {
-	if p.memory == nil {
-		return localAt(p.piece, share)
-	}
-	return p.memory.at(p.piece, share)
-}
+// strips returns how many strips a wet interval of the piece has.
+func (m *memory) strips() int { return len(m.shares) / 2 }

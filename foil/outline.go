@@ -46,9 +46,8 @@ func Outlines(b *boat.Boat, s boat.State) []Outline {
 			if tip == free {
 				o.FreeTip = FreeTip
 			}
-			breaks := p.piece.Path.AppendBreaks(nil)
 			var moment frame.Vec[frame.Track]
-			for _, wet := range p.wet(breaks, tip, nil) {
+			for _, wet := range p.wet(samplesOf(p.piece, nil), tip, nil) {
 				area, m := p.plan(wet.From, wet.To)
 				o.WetPlan += area
 				moment = moment.Plus(m)

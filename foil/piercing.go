@@ -108,7 +108,7 @@ func (w *Workspace) piercing(p *wetPiece, end int, model *boat.Model, speed si.S
 	if end == 1 {
 		share = cut - down
 	}
-	place := p.placed.pose.Point(p.placed.local(share).quarter)
+	place := p.placed.point(share)
 	depth := math.Max(-place.Z, 1e-9)
 	incidence := counted * math.Abs(w.liftAt(p, share)) / (2 * math.Pi)
 	boundary := model.Ventilation * ventilationBoundary(speed.MetresPerSecond()/math.Sqrt(si.Gravity*depth))

@@ -14,22 +14,32 @@ type Interval struct {
 	DryBeyond [2]float64 // path length that is dry beyond such a crossing, m; +Inf where another piece goes on
 }
 
-// node returns the share of the path at k of n equal parts of the cosine's half
-// circle over the interval: strips end where k is whole.
-func (i Interval) node(k float64, n int) float64 {
-	return i.From + (i.To-i.From)*(1-math.Cos(math.Pi*k/float64(n)))/2
+// whole tells that the interval is all of the piece.
+func (i *Interval) whole() bool { return i.From == 0 && i.To == 1 }
+
+// node returns the share of the path at a share of the interval, to the last bit
+// at its ends.
+func (i *Interval) node(share float64) float64 {
+	if share == 1 {
+		return i.To
+	}
+	return i.From + (i.To-i.From)*share
 }
 
 // placed is a piece in the track frame.
 type placed struct {
 	piece  *boat.Piece
 	pose   frame.Pose[frame.Track, boat.Local]
-	memory *memory // nil where shares do not come again
+	memory *memory
 }
 
 // place returns where a foil's own frame stands in the track frame.
 func place(b *boat.Boat, foil int, s *boat.State) frame.Pose[frame.Track, boat.Local] {
-	trackFromBoat := s.Attitude.Pose()
+	return placeOn(s.Attitude.Pose(), b, foil, s)
+}
+
+// placeOn is place on a boat that stands in the track frame.
+func placeOn(trackFromBoat frame.Pose[frame.Track, frame.Boat], b *boat.Boat, foil int, s *boat.State) frame.Pose[frame.Track, boat.Local] {
 	boatFromFoil := b.Foils[foil].Pose(s.Settings)
 	return frame.Pose[frame.Track, boat.Local]{
 		Turn:   frame.Then(trackFromBoat.Turn, boatFromFoil.Turn),
@@ -37,51 +47,68 @@ func place(b *boat.Boat, foil int, s *boat.State) frame.Pose[frame.Track, boat.L
 	}
 }
 
-// height returns the height of the quarter-chord line above the surface, m.
-func (p *placed) height(share float64) float64 {
-	if p.memory != nil {
-		return p.pose.Point(p.memory.at(p.piece, share).quarter).Z
-	}
+// point returns a place on the quarter-chord line.
+func (p *placed) point(share float64) frame.Point[frame.Track] {
 	q, _ := p.piece.Path.At(share)
-	return p.pose.Point(q).Z
+	return p.pose.Point(q)
 }
+
+// height returns the height of the quarter-chord line above the surface, m.
+func (p *placed) height(share float64) float64 { return p.point(share).Z }
 
 // arcSamples is into how many parts the lengths between two breaks of a path are
 // cut in the search for crossings: a bend of up to 180° then cannot dip in and
 // out between two samples by more than 1/8 of its radius unseen.
 const arcSamples = 4
 
-// wet appends the intervals of a piece's path that lie under water, outward.
-// freeTip tells that nothing begins at the piece's tip.
-func (p *placed) wet(breaks []float64, tip freedom, into []Interval) []Interval {
-	last, lastHeight := 0.0, p.height(0)
+// sample is a place of a path at which its height is looked at.
+type sample struct {
+	share float64
+	place frame.Point[boat.Local]
+}
+
+// samplesOf appends the samples of a piece's path, its start first.
+func samplesOf(p *boat.Piece, into []sample) []sample {
+	add := func(share float64) {
+		q, _ := p.Path.At(share)
+		into = append(into, sample{share, q})
+	}
+	add(0)
+	begin := 0.0
+	for _, end := range append(p.Path.AppendBreaks(nil), 1) {
+		for k := 1; k <= arcSamples; k++ {
+			add(begin + (end-begin)*float64(k)/arcSamples)
+		}
+		begin = end
+	}
+	return into
+}
+
+// wet appends the intervals of a piece's path that lie under water, outward, from
+// its samples. A free tip has nothing that begins there.
+func (p *placed) wet(samples []sample, tip freedom, into []Interval) []Interval {
+	first := len(into)
+	last, lastHeight := 0.0, p.pose.Point(samples[0].place).Z
 	inside, entry, entryPierces := lastHeight < 0, 0.0, false
 	exit := math.Inf(-1) // share at which the path last left the water
 	length := p.piece.Path.Length()
-	for i := 0; i <= len(breaks); i++ {
-		end := 1.0
-		if i < len(breaks) {
-			end = breaks[i]
-		}
-		begin := last
-		for k := 1; k <= arcSamples; k++ {
-			share := begin + (end-begin)*float64(k)/arcSamples
-			h := p.height(share)
-			if (h < 0) != inside {
-				cross := p.crossing(last, lastHeight, share, h)
-				if inside {
-					into = append(into, Interval{From: entry, To: cross, Pierces: [2]bool{entryPierces, true}, DryBeyond: [2]float64{dryBefore(entry, exit, entryPierces, length), 0}})
-					exit = cross
-				}
-				inside, entry, entryPierces = !inside, cross, true
+	for i := range samples[1:] {
+		s := &samples[1+i]
+		h := p.pose.Point(s.place).Z
+		if (h < 0) != inside {
+			cross := p.crossing(last, lastHeight, s.share, h)
+			if inside {
+				into = append(into, Interval{From: entry, To: cross, Pierces: [2]bool{entryPierces, true}, DryBeyond: [2]float64{dryBefore(entry, exit, entryPierces, length), 0}})
+				exit = cross
 			}
-			last, lastHeight = share, h
+			inside, entry, entryPierces = !inside, cross, true
 		}
+		last, lastHeight = s.share, h
 	}
 	if inside && entry < 1 {
 		into = append(into, Interval{From: entry, To: 1, Pierces: [2]bool{entryPierces, false}, DryBeyond: [2]float64{dryBefore(entry, exit, entryPierces, length), 0}})
 	}
-	for i := range into {
+	for i := first; i < len(into); i++ {
 		if !into[i].Pierces[1] {
 			continue
 		}
@@ -118,14 +145,12 @@ func dryBefore(entry, exit float64, pierces bool, length float64) float64 {
 // surface, by bisection held to the last bit that matters (a straight line
 // meets it at the first, secant, guess).
 func (p *placed) crossing(a, ha, b, hb float64) float64 {
-	direct := *p
-	direct.memory = nil
 	for range 60 {
 		c := a - ha*(b-a)/(hb-ha)
 		if !(c > a && c < b) {
 			c = (a + b) / 2
 		}
-		hc := direct.height(c)
+		hc := p.height(c)
 		if math.Abs(hc) < 1e-15 || b-a < 1e-15 {
 			return c
 		}

@@ -2,9 +2,9 @@ package foil
 
 import (
 	"math"
+	"slices"
 
 	"foilwright/boat"
-	"foilwright/frame"
 	"foilwright/lattice"
 	"foilwright/si"
 	"foilwright/wave"
@@ -48,12 +48,19 @@ type Workspace struct {
 	// one.
 	Kernel *wave.Kernel
 
-	boat    *boat.Boat
-	options Options
-	key     []float64
-	fresh   []float64
-	solved  []float64 // speed and flaps of the last solution on this geometry; empty where there is none
-	asked   []float64
+	// Where foils stand, and what stands there.
+	boat     *boat.Boat
+	options  Options
+	stance   []float64 // attitude and what moves foils
+	fresh    []float64
+	standing []standing
+	found    []Interval // wet, of all pieces
+	memories []*memory  // by foil and piece
+
+	lies   bool // whether the lattice is of this stance
+	speed  si.Speed
+	solved []float64 // speed and flaps of the last solution on this geometry; empty where there is none
+	asked  []float64
 
 	panels  lattice.Panels
 	lattice lattice.Workspace
@@ -69,12 +76,16 @@ type Workspace struct {
 	waveDrag    []float64 // of each strip over density, m⁴/s²
 	perStrip    []float64
 	extra       []float64
-	breaks      []float64
-	found       []Interval
+	sections    []localSection
+	stations    []lattice.Station
+	plates      []plate // of each strip
+}
 
-	remembered       *boat.Boat // whose pieces' sections memories holds
-	rememberedStrips int
-	memories         [][]memory // by foil and piece
+// standing is a piece where it stands, wet or dry.
+type standing struct {
+	placed
+	foil, index int
+	wet         [2]int // its wet intervals: from and to among those found
 }
 
 // wetPiece is one wet interval of one piece, with its strips.
@@ -100,22 +111,19 @@ type strip struct {
 // lay brings the workspace to a state's geometry: wet intervals, strips, panels
 // and the factorised lattice. It does nothing where they are the last ones.
 func (w *Workspace) lay(b *boat.Boat, s *boat.State) error {
-	if w.Options == (Options{}) {
-		w.Options = DefaultOptions()
-	}
-	if w.same(b, s) {
+	w.stand(b, s)
+	if w.lies && (w.Options.Waves != WaveWash || w.speed == s.Speed) {
 		return nil
 	}
-	w.solved = w.solved[:0]
+	w.lies, w.solved = false, w.solved[:0]
 	w.panels.Reset()
 	w.pieces, w.strips = w.pieces[:0], w.strips[:0]
-	for i := range b.Foils {
-		pose := place(b, i, s)
-		for j := range b.Foils[i].Pieces {
-			w.layPiece(b, i, j, pose)
+	for i := range w.standing {
+		p := &w.standing[i]
+		for _, interval := range w.found[p.wet[0]:p.wet[1]] {
+			w.layPiece(b, p, interval)
 		}
 	}
-	w.key = w.key[:0]
 	if n := w.panels.Len(); n > 0 {
 		w.layWaves()
 		extra, err := w.waveWash(s.Speed)
@@ -126,15 +134,66 @@ func (w *Workspace) lay(b *boat.Boat, s *boat.State) error {
 			return err
 		}
 		w.base, w.wash, w.circulation = grown(w.base, n), grown(w.wash, n), grown(w.circulation, n)
-		if cap(w.force) < n {
-			w.force = make([][3]float64, n)
-		}
-		w.force = w.force[:n]
+		w.force, w.plates = grown(w.force, n), grown(w.plates, len(w.strips))
 	}
-	w.washOfGeometry(b)
-	w.boat, w.options = b, w.Options
-	w.key = append(w.key, w.fresh...)
+	w.washOfGeometry()
+	w.lies, w.speed = true, s.Speed
 	return nil
+}
+
+// stand brings the workspace to where foils stand in a state and where the water
+// cuts them. It does nothing where they stand so already.
+func (w *Workspace) stand(b *boat.Boat, s *boat.State) {
+	if w.Options == (Options{}) {
+		w.Options = DefaultOptions()
+	}
+	w.fresh = stanceOf(b, s, w.fresh[:0])
+	if w.boat == b && w.options == w.Options && slices.Equal(w.stance, w.fresh) {
+		return
+	}
+	if w.boat != b || w.options != w.Options {
+		w.remember(b)
+	}
+	w.lies = false
+	w.boat, w.options = b, w.Options
+	w.stance = append(w.stance[:0], w.fresh...)
+	w.standing, w.found = w.standing[:0], w.found[:0]
+	trackFromBoat := s.Attitude.Pose()
+	for i := range b.Foils {
+		pose := placeOn(trackFromBoat, b, i, s)
+		for j := range b.Foils[i].Pieces {
+			p := standing{placed: placed{&b.Foils[i].Pieces[j], pose, w.memories[len(w.standing)]}, foil: i, index: j}
+			p.wet[0] = len(w.found)
+			w.found = p.placed.wet(p.memory.samples, p.memory.tip, w.found)
+			p.wet[1] = len(w.found)
+			w.standing = append(w.standing, p)
+		}
+	}
+}
+
+// remember fills the memories of a boat's pieces.
+func (w *Workspace) remember(b *boat.Boat) {
+	w.memories = w.memories[:0]
+	for i := range b.Foils {
+		for j := range b.Foils[i].Pieces {
+			breaks := len(b.Foils[i].Pieces[j].Path.AppendBreaks(nil))
+			w.memories = append(w.memories, remember(&b.Foils[i], j, w.stripsOn(breaks)))
+		}
+	}
+}
+
+// stanceOf appends what foils stand by: attitude, and the settings that move them.
+func stanceOf(b *boat.Boat, s *boat.State, into []float64) []float64 {
+	a := &s.Attitude
+	into = append(into, a.Leeway.Radians(), a.Heel.Radians(), a.Pitch.Radians(), a.Height)
+	for i := range b.Foils {
+		for _, m := range b.Foils[i].Moves {
+			if m.Control >= 0 {
+				into = append(into, s.Settings[m.Control])
+			}
+		}
+	}
+	return into
 }
 
 // layWaves lists the strips for the waves: each as its foremost bound vortex.
@@ -176,31 +235,6 @@ func (w *Workspace) waveWash(speed si.Speed) ([]float64, error) {
 	return w.extra, nil
 }
 
-// same tells whether geometry is that of the last call, and notes its key.
-func (w *Workspace) same(b *boat.Boat, s *boat.State) bool {
-	k := append(w.fresh[:0], s.Attitude.Leeway.Radians(), s.Attitude.Heel.Radians(), s.Attitude.Pitch.Radians(), s.Attitude.Height)
-	for i := range b.Foils {
-		for _, m := range b.Foils[i].Moves {
-			if m.Control >= 0 {
-				k = append(k, s.Settings[m.Control])
-			}
-		}
-	}
-	if w.Options.Waves == WaveWash {
-		k = append(k, s.Speed.MetresPerSecond())
-	}
-	w.fresh = k
-	if w.boat != b || w.options != w.Options || len(w.key) != len(k) || len(k) == 0 {
-		return false
-	}
-	for i := range k {
-		if k[i] != w.key[i] {
-			return false
-		}
-	}
-	return true
-}
-
 // coreOverlap is the least core of wake legs over the widest distance between
 // them: a sheet of vortices is smooth to another surface that passes through it
 // only where their cores come near overlapping (common practice of vortex
@@ -209,41 +243,46 @@ func (w *Workspace) same(b *boat.Boat, s *boat.State) bool {
 // the strips move it by 4 %; between them both are below 2 %.
 const coreOverlap = 0.68
 
-// layPiece cuts the wet part of a piece into strips.
-func (w *Workspace) layPiece(b *boat.Boat, foil, piece int, pose frame.Pose[frame.Track, boat.Local]) {
-	f := &b.Foils[foil]
-	known := w.memoryOf(b, foil, piece)
-	p := placed{piece: &f.Pieces[piece], pose: pose, memory: known}
-	w.breaks = p.piece.Path.AppendBreaks(w.breaks[:0])
-	w.found = p.wet(w.breaks, tipOf(f, piece), w.found[:0])
-	for _, interval := range w.found {
-		if interval.To-interval.From < 1e-12 {
-			continue
-		}
-		if interval.From > 0 || interval.To < 1 {
-			p.memory = nil // where the surface cuts changes with every state
-		}
-		wp := wetPiece{foil: foil, piece: piece, interval: interval, first: len(w.strips), n: w.stripsOn(len(w.breaks)), placed: p}
-		firstPanel := w.panels.Len()
-		middle := (interval.From + interval.To) / 2
-		spacing := (interval.To - interval.From) * p.piece.Path.Length() * math.Pi / 2 / float64(wp.n)
-		core := math.Hypot(b.Model.WakeCore*p.piece.Chord.At(middle), coreOverlap*spacing)
-		lattice.AppendSpan(&w.panels, wp.station, interval.From, interval.To, wp.n, w.Options.Rows, foil, core)
-		for k := range wp.n {
-			at := firstPanel + k
-			share := interval.node(float64(k)+0.5, wp.n)
-			l := p.local(share)
-			quarter, aft, normal := p.pose.Point(l.quarter), p.pose.Vec(l.nose).Times(-1), p.pose.Vec(l.up)
-			a, c := w.panels.A[at], w.panels.B[at]
-			w.strips = append(w.strips, strip{
-				share: share, ends: [2]float64{interval.node(float64(k), wp.n), interval.node(float64(k+1), wp.n)},
-				quarter: quarter.Array(), aft: aft.Array(), normal: normal.Array(), chord: l.chord,
-				width:  math.Hypot(c[1]-a[1], c[2]-a[2]),
-				panels: [2]int{at, wp.n},
-			})
-		}
-		w.pieces = append(w.pieces, wp)
+// layPiece cuts a wet interval of a piece into strips.
+func (w *Workspace) layPiece(b *boat.Boat, p *standing, interval Interval) {
+	if interval.To-interval.From < 1e-12 {
+		return
 	}
+	n := p.memory.strips()
+	wp := wetPiece{foil: p.foil, piece: p.index, interval: interval, first: len(w.strips), n: n, placed: p.placed}
+	sections := w.sectionsOn(&wp)
+	w.stations = wp.stations(sections, w.stations[:0])
+	firstPanel := w.panels.Len()
+	middle := (interval.From + interval.To) / 2
+	spacing := (interval.To - interval.From) * p.piece.Path.Length() * math.Pi / 2 / float64(n)
+	core := math.Hypot(b.Model.WakeCore*p.piece.Chord.At(middle), coreOverlap*spacing)
+	lattice.AppendStations(&w.panels, w.stations, w.Options.Rows, p.foil, core)
+	for k := range n {
+		at := firstPanel + k
+		section, station := &sections[2*k+1], &w.stations[2*k+1]
+		a, c := &w.panels.A[at], &w.panels.B[at]
+		w.strips = append(w.strips, strip{
+			share: section.share, ends: [2]float64{sections[2*k].share, sections[2*k+2].share},
+			quarter: station.Quarter, aft: p.pose.Vec(section.nose).Times(-1).Array(), normal: station.Normal, chord: section.chord,
+			width:  math.Hypot(c[1]-a[1], c[2]-a[2]),
+			panels: [2]int{at, n},
+		})
+	}
+	w.pieces = append(w.pieces, wp)
+}
+
+// sectionsOn returns a wet piece's sections where strips begin, have their middles
+// and end.
+func (w *Workspace) sectionsOn(p *wetPiece) []localSection {
+	known := p.placed.memory
+	if p.interval.whole() {
+		return known.whole
+	}
+	w.sections = w.sections[:0]
+	for _, share := range known.shares {
+		w.sections = append(w.sections, localAt(p.placed.piece, p.interval.node(share)))
+	}
+	return w.sections
 }
 
 // straightStrips is the least number of strips on a piece whose path bends, before
@@ -266,21 +305,34 @@ func (w *Workspace) stripsOn(breaks int) int {
 // there runs away as strips are refined (a strut at 2° of leeway: drag up by
 // 20 % at 24 strips, a hundredfold at 48).
 func (p *wetPiece) station(share float64) lattice.Station {
-	l := p.placed.local(share)
+	section := localAt(p.placed.piece, share)
+	return p.stationOf(&section)
+}
+
+func (p *wetPiece) stationOf(l *localSection) lattice.Station {
 	quarter, normal := p.placed.pose.Point(l.quarter).Array(), p.placed.pose.Vec(l.up)
-	if (share == p.interval.From && p.interval.Pierces[0]) || (share == p.interval.To && p.interval.Pierces[1]) {
+	if (l.share == p.interval.From && p.interval.Pierces[0]) || (l.share == p.interval.To && p.interval.Pierces[1]) {
 		quarter[2] = 0 // the crossing, to the last bit
 	}
 	return lattice.Station{Quarter: quarter, Aft: [3]float64{-1, 0, 0}, Normal: normal.Array(), Chord: l.chord}
 }
 
+// stations appends the stations of sections.
+func (p *wetPiece) stations(sections []localSection, into []lattice.Station) []lattice.Station {
+	for k := range sections {
+		into = append(into, p.stationOf(&sections[k]))
+	}
+	return into
+}
+
 // washOfGeometry fills the wash that geometry and camber ask of the lattice:
 // the stream's own normal velocity and the zero-lift angle, per unit speed.
-func (w *Workspace) washOfGeometry(b *boat.Boat) {
+func (w *Workspace) washOfGeometry() {
 	for i := range w.pieces {
 		p := &w.pieces[i]
 		zeroLift := p.placed.piece.Section.ZeroLift.Radians()
-		for _, st := range w.strips[p.first : p.first+p.n] {
+		for k := p.first; k < p.first+p.n; k++ {
+			st := &w.strips[k]
 			for row := range w.Options.Rows {
 				at := st.panels[0] + row*st.panels[1]
 				w.base[at] = w.panels.Normal[at][0] + zeroLift
@@ -289,9 +341,9 @@ func (w *Workspace) washOfGeometry(b *boat.Boat) {
 	}
 }
 
-func grown(s []float64, n int) []float64 {
+func grown[T any](s []T, n int) []T {
 	if cap(s) < n {
-		s = make([]float64, n)
+		s = make([]T, n)
 	}
 	return s[:n]
 }

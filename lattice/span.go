@@ -71,17 +71,36 @@ func AppendSpan(p *Panels, span func(s float64) Station, s0, s1 float64, strips,
 
 // AppendSpaced is AppendSpan with another spacing of the nodes.
 func AppendSpaced(p *Panels, span func(s float64) Station, s0, s1 float64, strips, rows int, spacing Spacing, surface int, core float64) {
-	if strips < 1 || rows < 1 {
+	if strips < 1 {
 		return
 	}
-	first := p.Strips()
+	stations := make([]Station, 2*strips+1)
+	for k := range stations {
+		stations[k] = span(spacing.node(s0, s1, float64(k)/float64(2*strips)))
+	}
+	AppendStations(p, stations, rows, surface, core)
+}
+
+// AppendShares appends the shares of a span, 0 to 1, at which strips begin, have
+// their middles and end: two for each strip and one.
+func (s Spacing) AppendShares(shares []float64, strips int) []float64 {
+	for k := range 2*strips + 1 {
+		shares = append(shares, s.node(0, 1, float64(k)/float64(2*strips)))
+	}
+	return shares
+}
+
+// AppendStations appends the panels of a surface whose stations are known, as
+// AppendSpan does: those at which strips begin, have their middles and end, one
+// after another along the span. Of the ends of strips the normals do not count.
+func AppendStations(p *Panels, stations []Station, rows int, surface int, core float64) {
+	first, strips := p.Strips(), len(stations)/2
 	for row := 1; row <= rows; row++ {
 		bound := chordShare(2*row-1, rows)
 		control := chordShare(2*row, rows)
-		left := span(spacing.node(s0, s1, 0)).point(bound)
+		left := stations[0].point(bound)
 		for i := range strips {
-			right := span(spacing.node(s0, s1, float64(i+1)/float64(strips))).point(bound)
-			mid := span(spacing.node(s0, s1, (float64(i)+0.5)/float64(strips)))
+			mid, right := &stations[2*i+1], stations[2*i+2].point(bound)
 			q := Panel{
 				A: left, B: right,
 				Mid:     mid.point(bound),
@@ -108,7 +127,7 @@ func chordShare(k, rows int) float64 {
 }
 
 // point returns the point at the share x of the chord, 0 the leading edge.
-func (s Station) point(x float64) [3]float64 {
+func (s *Station) point(x float64) [3]float64 {
 	d := (x - 0.25) * s.Chord
 	return [3]float64{s.Quarter[0] + d*s.Aft[0], s.Quarter[1] + d*s.Aft[1], s.Quarter[2] + d*s.Aft[2]}
 }

@@ -71,10 +71,25 @@ func (s Section) Drag(lift, reynolds, laminarShare float64) float64 {
 // 64-sections at the ideal lift and 10 % half a lift coefficient off it; low by
 // up to 10 % for 65- and 66-sections.
 func (s Section) DragParts(lift, reynolds, laminarShare float64, flap Flap, lossFactor float64) DragParts {
+	var plate Plate
+	if s.table == nil {
+		plate = PlateOf(reynolds, laminarShare)
+	}
+	var effect FlapEffect
+	if flap.Share > 0 {
+		effect = flap.Effect(lossFactor)
+	}
+	return s.DragPartsOn(plate, lift, reynolds, flap, effect)
+}
+
+// DragPartsOn is [Section.DragParts] that is handed the plate at the Reynolds number
+// and what the flap does, for whoever asks for many strips: both cost more than the
+// rest. A section with a drag table does not look at the plate.
+func (s *Section) DragPartsOn(plate Plate, lift, reynolds float64, flap Flap, effect FlapEffect) DragParts {
 	ideal := s.IdealLift
 	var parts DragParts
 	if flap.Share > 0 {
-		ideal += flap.Effect(lossFactor).IdealLift
+		ideal += effect.IdealLift
 		parts.Flap = flapDrag(flap)
 	}
 	up, down := s.lifts(ideal)
@@ -83,12 +98,11 @@ func (s Section) DragParts(lift, reynolds, laminarShare float64, flap Flap, loss
 	if s.table != nil {
 		return s.tabled(parts, lift, reynolds, flap, ideal-s.IdealLift)
 	}
-	turbulent := PrandtlSchlichting(reynolds)
-	parts.Friction = 2 * s.formFactor * transition(turbulent, reynolds, laminarShare)
+	parts.Friction = 2 * s.formFactor * plate.Mixed
 	if s.liftRange > 0 {
 		u := (lift - ideal) / s.liftRange
 		u *= u
-		parts.Lift = 2 * s.formFactor * turbulent * u * (LiftDragSquare + LiftDragFourth*u)
+		parts.Lift = 2 * s.formFactor * plate.Turbulent * u * (LiftDragSquare + LiftDragFourth*u)
 	}
 	return parts
 }

@@ -84,7 +84,7 @@ func (s Section) DragTable() *DragTable { return s.table }
 
 // tabled adds the drag by the section's table to the parts that flap and stall
 // make, where shift is what the flap adds to the ideal lift.
-func (s Section) tabled(parts DragParts, lift, reynolds float64, flap Flap, shift float64) DragParts {
+func (s *Section) tabled(parts DragParts, lift, reynolds float64, flap Flap, shift float64) DragParts {
 	if s.table.flapped {
 		parts.Friction, parts.Flap = s.table.Drag(lift, reynolds, flap.Deflection), 0
 		return parts

@@ -148,27 +148,40 @@ func (t PeakTable) PeakAtHinge(lift float64, flap si.Angle) float64 {
 }
 
 // least returns the least of the peaks on some stretches, corners rounded.
-func (t PeakTable) least(parts [][]float64, lift float64, flap si.Angle) float64 {
+func (t *PeakTable) least(parts [][]float64, lift float64, flap si.Angle) float64 {
 	if t.flaps == 0 {
 		return 0
 	}
 	x := stencil((lift-leastPeakLift)/peakLiftStep, peakLifts)
 	y := stencil(float64(flap/peakFlapStep)+float64(t.flaps/2), t.flaps)
 	var peaks [stretches]float64
-	least := math.Inf(1)
 	for k, part := range parts {
 		for j := range 4 {
 			row := part[y.index[j]*peakLifts:]
 			peaks[k] += y.weight[j] * (x.weight[0]*row[x.index[0]] + x.weight[1]*row[x.index[1]] +
 				x.weight[2]*row[x.index[2]] + x.weight[3]*row[x.index[3]])
 		}
-		least = min(least, peaks[k])
+	}
+	return rounded(peaks[:len(parts)])
+}
+
+// rounded returns the least of some peaks, corners rounded.
+func rounded(peaks []float64) float64 {
+	least := math.Inf(1)
+	for _, p := range peaks {
+		least = min(least, p)
 	}
 	sum := 0.0
-	for _, p := range peaks[:len(parts)] {
-		if below := (least - p) / kinkRounded; below > forgotten {
+	for _, p := range peaks {
+		switch below := (least - p) / kinkRounded; {
+		case below == 0:
+			sum++
+		case below > forgotten:
 			sum += math.Exp(below)
 		}
+	}
+	if sum == 1 {
+		return least
 	}
 	return least - kinkRounded*math.Log(sum)
 }

@@ -88,7 +88,7 @@ func build(name string, s *shape, n nominal) (Section, error) {
 }
 
 // lifts returns the largest lift to either side at an ideal lift coefficient.
-func (s Section) lifts(ideal float64) (up, down float64) {
+func (s *Section) lifts(ideal float64) (up, down float64) {
 	return s.liftRange + CamberGain*ideal, -s.liftRange + CamberGain*ideal
 }
 
