@@ -49,7 +49,8 @@ type Fleet struct {
 	// the likely one. All but a boat's own names is the same in them.
 	Requests []trim.Request
 	Columns  []Column
-	base     []*trim.Result // the likely boats' answers, by column
+	base     []*trim.Result   // the likely boats' answers, by column
+	tilted   [][]*trim.Result // by column and unknown: answers with that one moved; nil where it does not matter
 	spaces   *sync.Pool
 }
 
@@ -64,8 +65,78 @@ func (f *Fleet) Prepare(ctx context.Context, boats []*boat.Boat, workers int) er
 	}
 	f.spaces = &sync.Pool{New: func() any { return new(trim.Workspace) }}
 	var err error
-	f.base, err = trim.Each(ctx, jobs, workers, nil)
-	return err
+	if f.base, err = trim.Each(ctx, jobs, workers, nil); err != nil {
+		return err
+	}
+	return f.tilt(ctx, workers)
+}
+
+// tiltedTo is the share at which an unknown is taken that is moved alone: a standard
+// deviation up of a normal one.
+const tiltedTo = 0.84
+
+// tilt finds how the likely boats' best trims move with each unknown, for samples to start
+// from where all their unknowns together would move them.
+func (f *Fleet) tilt(ctx context.Context, workers int) error {
+	n := len(f.Unknowns)
+	f.tilted = make([][]*trim.Result, len(f.Columns))
+	for c := range f.tilted {
+		f.tilted[c] = make([]*trim.Result, n)
+	}
+	return trim.Steps(ctx, len(f.Columns)*n, workers, func(ctx context.Context, step int, w *trim.Workspace) error {
+		c, i := step/n, step%n
+		boat := f.Columns[c].Boat
+		if f.base[c].Answer != trim.Found || !slices.Contains(f.Unknowns[i].Boats, boat) {
+			return nil
+		}
+		values := f.likely()
+		if values[i] = f.Unknowns[i].Quantity.At(tiltedTo); values[i] == f.Unknowns[i].Quantity.Likely {
+			return nil
+		}
+		b, err := f.Sheets[boat].Boat(f.draw(values))
+		if err != nil {
+			return nil // a boat that cannot be tells nothing of how others move
+		}
+		r, err := f.request(c, values)
+		if err != nil {
+			return nil // nor does a wind that cannot be
+		}
+		r.From, r.Starts, r.Tell = f.base[c], trim.OnlyFrom, trim.WithoutCarried
+		res, err := trim.Best(ctx, b, r, w)
+		if err == nil && res.Answer == trim.Found && res.Mode == f.base[c].Mode && res.Set == f.base[c].Set {
+			f.tilted[c][i] = res
+		}
+		return ctx.Err()
+	}, nil)
+}
+
+// likely returns the likely values of the unknowns.
+func (f *Fleet) likely() []float64 {
+	values := make([]float64, len(f.Unknowns))
+	for i := range values {
+		values[i] = f.Unknowns[i].Quantity.Likely
+	}
+	return values
+}
+
+func (f *Fleet) draw(values []float64) boatfile.Draw {
+	draw := make(boatfile.Draw, len(values))
+	for i, u := range f.Unknowns {
+		draw[u.Identity] = values[i]
+	}
+	return draw
+}
+
+// start returns what a sample of a column is searched from.
+func (f *Fleet) start(column int, values []float64) *trim.Result {
+	times := make([]float64, len(values))
+	for i, v := range values {
+		q := f.Unknowns[i].Quantity
+		if f.tilted[column][i] != nil {
+			times[i] = (v - q.Likely) / (q.At(tiltedTo) - q.Likely)
+		}
+	}
+	return f.base[column].Moved(f.tilted[column], times)
 }
 
 // Likely returns the likely boats' answers, by column of the plan.
@@ -100,10 +171,7 @@ func (f *Fleet) cold(ctx context.Context, b *boat.Boat, r trim.Request, _ *trim.
 type searcher func(ctx context.Context, b *boat.Boat, r trim.Request, base *trim.Result, w *trim.Workspace) (*trim.Result, error)
 
 func (f *Fleet) evaluate(ctx context.Context, values []float64, columns int, search searcher) ([]Outcome, error) {
-	draw := make(boatfile.Draw, len(values))
-	for i, u := range f.Unknowns {
-		draw[u.Identity] = values[i]
-	}
+	draw := f.draw(values)
 	w := f.spaces.Get().(*trim.Workspace)
 	defer f.spaces.Put(w)
 	boats := make([]*boat.Boat, len(f.Sheets))
@@ -122,7 +190,7 @@ func (f *Fleet) evaluate(ctx context.Context, values []float64, columns int, sea
 		if err != nil {
 			return nil, err
 		}
-		res, err := search(ctx, boats[k], r, f.base[c], w)
+		res, err := search(ctx, boats[k], r, f.start(c, values), w)
 		if err != nil {
 			return nil, fmt.Errorf("a sample of %s: %w", f.Sheets[k].File(), err)
 		}
@@ -139,7 +207,7 @@ func (f *Fleet) evaluate(ctx context.Context, values []float64, columns int, sea
 // by as much as the wind that is asked about.
 func (f *Fleet) request(column int, values []float64) (trim.Request, error) {
 	r := f.Requests[column]
-	r.Why, r.Tell = trim.Shortfalls, trim.WithoutCarried
+	r.Why, r.Tell = trim.Shortfalls, trim.StateAlone
 	var err error
 	for i := range f.Unknowns {
 		u, value := &f.Unknowns[i], values[i]

@@ -37,6 +37,8 @@ func (s *search) outcome(status Status) Outcome {
 			free:      append([]int(nil), s.free...),
 			scale:     append([]float64(nil), s.scale...),
 			curvature: append([]float64(nil), s.curvature...),
+			x:         out.X, slope: append([]float64(nil), s.slope...), jacobian: append([]float64(nil), s.jacobian...),
+			equalities: p.Equalities,
 		}
 	}
 	if out.Status != NoValue {

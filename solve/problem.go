@@ -81,6 +81,11 @@ type Options struct {
 	// from many starts, that need not be finished beside an end that is known. Nil
 	// asks nobody.
 	Known func(x []float64) bool
+	// Enough is the gain of F that [Follow] leaves lying: where its programme on fresh
+	// slopes promises no more, it takes the step and no further slopes. What is left after
+	// the step is smaller by as much as the curvature is known. Zero asks for slopes that are
+	// stationary.
+	Enough float64
 	// Differences chooses the finite differences where Slopes is nil.
 	Differences Differences
 }
@@ -151,6 +156,16 @@ type Learnt struct {
 	free      []int
 	scale     []float64
 	curvature []float64
+
+	// The optimum, the slopes there of F and, row by row, of the constraints.
+	x, slope, jacobian []float64
+	equalities         int
+}
+
+// Elsewhere returns what is learnt of the curvature alone, for a search that begins at some
+// other place than the optimum: [Follow] then takes slopes there first.
+func (l *Learnt) Elsewhere() *Learnt {
+	return &Learnt{free: l.free, scale: l.scale, curvature: l.curvature}
 }
 
 // Active lists by index what holds the answer: variables on their lower and

@@ -38,6 +38,7 @@ type search struct {
 	recalled   bool // B comes from an earlier search
 	asked      int  // how often the problem's own curvature was asked for
 	second     []float64
+	moved      []float64 // from where slopes are of, in Follow
 
 	strict, soft quadratic
 	q            []float64

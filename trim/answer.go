@@ -3,7 +3,6 @@ package trim
 import (
 	"fmt"
 	"math"
-	"slices"
 
 	"foilwright/balance"
 	"foilwright/boat"
@@ -20,7 +19,7 @@ func (p *problem) result(a *attempt, w *Workspace) *Result {
 	v := solve.Values{Equal: make([]float64, sp.Equalities), Inequal: make([]float64, sp.Inequalities)}
 	x := a.outcome.X
 	var c closing
-	if slices.Equal(p.slopesAt, x) || p.values(x, &v) && p.slopesAfresh(sp, x, &v) {
+	if p.hasSlopesNear(x) || p.values(x, &v) && p.slopesAfresh(sp, x, &v) {
 		c = p.close(x)
 		x = p.polish(x, c, &v)
 	}
@@ -42,6 +41,30 @@ func (p *problem) result(a *attempt, w *Workspace) *Result {
 		res.Warnings = append(res.Warnings, fmt.Sprintf("the search %s; a better trim may be near", a.outcome.Status))
 	}
 	return res
+}
+
+// besideSlopes is how far from where slopes were taken, in usual changes of a variable, they
+// choose the closing set and lead Newton's method to its end all the same.
+const besideSlopes = 0.1
+
+// hasSlopesNear tells whether the slopes that were taken last will do for closing the
+// equations at x.
+func (p *problem) hasSlopesNear(x []float64) bool {
+	return len(p.slopesAt) == len(x) && p.within(besideSlopes, p.slopesAt, x)
+}
+
+// stateAlone tells an attempt's state and no more.
+func (p *problem) stateAlone(a *attempt) *Result {
+	s := boat.State{Settings: make([]float64, len(p.boat.Controls))}
+	angle := p.state(a.outcome.X, &s)
+	c := p.conditions(angle)
+	return &Result{
+		Boat: p.boat.Name, Answer: Found, Aim: p.request.Aim.String(), Mode: p.way.mode.Name, Set: setName(p.boat, p.way.set), SetIndex: p.way.set,
+		State: s, Conditions: c, TrueWindSpeed: c.Wind.Speed, TrueWindAngle: si.Angle(math.Abs(c.Wind.Angle.Radians())), WindFrom: c.WindFrom().String(),
+		Speed: s.Speed, VMG: si.Speed(s.Speed.MetresPerSecond() * c.Wind.Angle.Cos()), Leeway: s.Attitude.Leeway, Heel: s.Attitude.Heel, Pitch: s.Attitude.Pitch,
+		RideHeight: p.boat.RideHeight(s.Attitude), Height: s.Attitude.Height, Weight: p.boat.Weight(),
+		answered: &answered{problem: p, x: a.outcome.X, outcome: a.outcome},
+	}
 }
 
 // slopesAfresh takes slopes at x, where values was asked last.

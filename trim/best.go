@@ -53,8 +53,14 @@ func Best(ctx context.Context, b *boat.Boat, r Request, w *Workspace) (*Result, 
 	if !best.ok() {
 		return noAnswer(ctx, b, &r, best, found, w)
 	}
-	result := best.problem.result(best, w)
+	var result *Result
+	if r.Tell == StateAlone {
+		result = best.problem.stateAlone(best)
+	} else {
+		result = best.problem.result(best, w)
+	}
 	result.count(found, best)
+	result.remember(b, &r, found)
 	if r.Tell == InFull {
 		result.TellCarried(b, r.CarriedAt, w)
 	}
@@ -97,6 +103,11 @@ const hopeless = 0.95
 // Where it holds, the neighbourhood of the best is searched on the finer strips too:
 // they have optima side by side of which coarse ones see one.
 func search(ctx context.Context, b *boat.Boat, r *Request, w *Workspace) (findings, error) {
+	if from := r.from(b); from != nil && r.Starts == OnlyFrom {
+		if f, ok, err := alongside(ctx, b, r, from, w); ok || err != nil {
+			return f, err
+		}
+	}
 	all, err := open(b, r)
 	if err != nil {
 		return findings{}, err
@@ -117,7 +128,7 @@ func search(ctx context.Context, b *boat.Boat, r *Request, w *Workspace) (findin
 			return findings{}, err
 		}
 		p.learnt = a.outcome.Learnt
-		fine, err := p.try(ctx, p.onward(a), w)
+		fine, err := p.follow(ctx, p.onward(a), 0, w)
 		if err != nil {
 			return findings{}, err
 		}
@@ -298,13 +309,25 @@ func lookAside(ctx context.Context, r *Request, attempts []attempt, w *Workspace
 // that comes beside an end of the same way is not finished: it counts as having
 // ended there.
 func (p *problem) try(ctx context.Context, start []float64, w *Workspace) (attempt, error) {
-	o := solve.Options{Iterations: p.loose.iterations, Feasibility: p.loose.feasible / 10, Stationarity: p.loose.stationary, StepLimit: 10, Noise: 1e-12, From: p.learnt}
+	return p.search(ctx, start, solve.Minimise, 0, w)
+}
+
+// follow searches from a start that is near an end whose search has taught p.learnt; gains
+// of no more than enough, over the unit, are left lying.
+func (p *problem) follow(ctx context.Context, start []float64, enough float64, w *Workspace) (attempt, error) {
+	return p.search(ctx, start, solve.Follow, enough, w)
+}
+
+type method func(context.Context, *solve.Problem, []float64, solve.Options, *solve.Workspace) solve.Outcome
+
+func (p *problem) search(ctx context.Context, start []float64, by method, enough float64, w *Workspace) (attempt, error) {
+	o := solve.Options{Iterations: p.loose.iterations, Feasibility: p.loose.feasible / 10, Stationarity: p.loose.stationary, StepLimit: 10, Noise: 1e-12, From: p.learnt, Enough: enough}
 	joined := -1
 	o.Known = func(x []float64) bool {
 		joined = slices.IndexFunc(p.ends, func(end solve.Outcome) bool { return p.within(joins, x, end.X) })
 		return joined >= 0
 	}
-	a := attempt{problem: p, start: start, outcome: solve.Minimise(ctx, p.solve(), start, o, &w.solve)}
+	a := attempt{problem: p, start: start, outcome: by(ctx, p.solve(), start, o, &w.solve)}
 	switch out := &a.outcome; {
 	case out.Status == solve.Joined:
 		iterations, evaluations := out.Iterations, out.Evaluations

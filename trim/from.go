@@ -1,9 +1,12 @@
 package trim
 
 import (
+	"context"
 	"math"
+	"slices"
 
 	"foilwright/boat"
+	"foilwright/solve"
 )
 
 // farBehind is the share of an answer's progress below which a way of sailing that
@@ -49,3 +52,235 @@ func (res *Result) cameNear(b *boat.Boat, w *way) bool {
 	}
 	return false
 }
+
+// end is where a search of one way of sailing ended, as an answer keeps it for the
+// searches of its neighbours.
+type end struct {
+	mode     string
+	set      int
+	tips     tipSide
+	names    []string // of the variables
+	x        []float64
+	learnt   *solve.Learnt
+	progress float64 // on the strips that it is of, m/s
+	behind   float64 // the best end on the same strips, over that one's progress
+	fine     bool    // it is of the strips that were asked for
+}
+
+// of tells whether an end is of a way of sailing.
+func (e *end) of(w *way) bool { return e.mode == w.mode.Name && e.set == w.set && e.tips == w.tips }
+
+// remember keeps the ends of a search: of each way the best, on the finest strips that it
+// was searched on. Ends of the answer it began from, of ways that were not searched again,
+// are kept as they were.
+func (res *Result) remember(b *boat.Boat, r *Request, f findings) {
+	a := res.answered
+	alone := *a.problem.request
+	alone.From = nil // or every answer of a chain would keep those before it
+	a.problem.request = &alone
+	a.keep(f.refined, true)
+	a.keep(f.surveyed, false)
+	if from := r.from(b); from != nil && from.answered != nil {
+		for _, e := range from.answered.ends {
+			if !a.knows(&e) {
+				a.ends = append(a.ends, e)
+			}
+		}
+	}
+}
+
+func (a *answered) knows(e *end) bool {
+	return slices.ContainsFunc(a.ends, func(k end) bool { return k.mode == e.mode && k.set == e.set && k.tips == e.tips })
+}
+
+// keep adds the best end of each way that is not known yet.
+func (a *answered) keep(attempts []attempt, fine bool) {
+	top := pick(attempts)
+	if top == nil || !top.ok() {
+		return
+	}
+	var fresh []end
+	for i := range attempts {
+		t := &attempts[i]
+		if !t.ok() || t.outcome.Learnt == nil {
+			continue
+		}
+		p := t.problem
+		e := end{
+			mode: p.way.mode.Name, set: p.way.set, tips: p.way.tips, x: t.outcome.X, learnt: t.outcome.Learnt,
+			progress: t.progress(), behind: (top.progress() - t.progress()) / math.Abs(top.progress()), fine: fine,
+		}
+		if a.knows(&e) {
+			continue
+		}
+		for j := range p.variables {
+			e.names = append(e.names, p.variables[j].name)
+		}
+		switch at := slices.IndexFunc(fresh, func(k end) bool { return k.of(&p.way) }); {
+		case at < 0:
+			fresh = append(fresh, e)
+		case fresh[at].progress < e.progress:
+			fresh[at] = e
+		}
+	}
+	a.ends = append(a.ends, fresh...)
+}
+
+// enough returns the gain, over the true wind's speed, below which a search from a
+// neighbour's answer takes no further slopes: its last step takes nine tenths of it or more.
+func (r *Request) enough() float64 {
+	if r.Tell == StateAlone {
+		return 3e-5
+	}
+	return 1e-6
+}
+
+// Moved returns an answer as a start for a neighbour: where each way of sailing ended is moved
+// by so many times the way from there to where it ended in other answers. With answers to
+// one change each, and each change as a multiple of that, the start is right to first order
+// for all of them together. Answers that do not know an end, and nil ones, move nothing.
+func (res *Result) Moved(others []*Result, times []float64) *Result {
+	if res.answered == nil {
+		return res
+	}
+	moved, a := *res, *res.answered
+	a.ends = slices.Clone(a.ends)
+	for i := range a.ends {
+		e := &a.ends[i]
+		x := slices.Clone(e.x)
+		for k, other := range others {
+			if other == nil || other.answered == nil || times[k] == 0 {
+				continue
+			}
+			if o := other.answered.like(e); o != nil {
+				for j := range x {
+					x[j] += times[k] * (o.x[j] - e.x[j])
+				}
+			}
+		}
+		e.x, e.learnt = x, e.learnt.Elsewhere()
+	}
+	moved.answered = &a
+	return &moved
+}
+
+// like returns the end of the same way, on strips as fine, in the same variables.
+func (a *answered) like(e *end) *end {
+	for i := range a.ends {
+		o := &a.ends[i]
+		if o.mode == e.mode && o.set == e.set && o.tips == e.tips && o.fine == e.fine && slices.Equal(o.names, e.names) {
+			return o
+		}
+	}
+	return nil
+}
+
+// alongside searches from an answer alone: each way of sailing from where its own search
+// ended then. Ways whose ends are of the strips that are asked for, and lay within near of
+// the best, are searched on these; of the others, those that were surveyed and lay within
+// farBehind are surveyed again, and searched if they have come near. It is not ok where the
+// answer keeps no ends of the ways that are allowed, or none of them leads to flight.
+func alongside(ctx context.Context, b *boat.Boat, r *Request, from *Result, w *Workspace) (f findings, ok bool, err error) {
+	if from.answered == nil {
+		return f, false, nil
+	}
+	all, err := ways(b, r)
+	if err != nil {
+		return f, false, err
+	}
+	n := nearby{b: b, r: r, from: from, ways: all, w: w}
+	ends := from.answered.ends
+	for i := range ends {
+		if e := &ends[i]; e.fine && e.behind <= near {
+			if err := n.search(ctx, e); err != nil {
+				return f, false, err
+			}
+		}
+	}
+	best := pick(n.refined)
+	if best == nil || !best.ok() {
+		return f, false, nil
+	}
+	for i := range ends {
+		if e := &ends[i]; !e.fine && e.behind <= 1-farBehind {
+			if err := n.survey(ctx, e); err != nil {
+				return f, false, err
+			}
+		}
+	}
+	n.surveyed = append(n.surveyed, n.refined...)
+	return n.findings, true, nil
+}
+
+// nearby is a search from an answer alone.
+type nearby struct {
+	b    *boat.Boat
+	r    *Request
+	from *Result
+	ways []way
+	w    *Workspace
+	findings
+	gain float64 // of the best on the strips that are asked for, over what it was
+}
+
+// search goes on from an end on the strips that are asked for.
+func (n *nearby) search(ctx context.Context, e *end) error {
+	a, err := n.follow(ctx, e, n.r, &n.w.fine, tight())
+	if err != nil || a == nil {
+		return err
+	}
+	n.refined = append(n.refined, *a)
+	if e.behind <= 0 {
+		n.gain = a.gainOn(e)
+	}
+	return nil
+}
+
+// survey goes on from an end of a survey, and on the strips that are asked for where its
+// way has come near the best.
+func (n *nearby) survey(ctx context.Context, e *end) error {
+	coarse, worthwhile := n.r.coarsely()
+	if !worthwhile {
+		return nil
+	}
+	a, err := n.follow(ctx, e, &coarse, &n.w.coarse, rough())
+	if err != nil || a == nil || !a.ok() {
+		return err
+	}
+	n.surveyed = append(n.surveyed, *a)
+	if e.behind+n.gain-a.gainOn(e) > near {
+		return nil
+	}
+	next := *e
+	next.x, next.learnt = a.outcome.X, a.outcome.Learnt
+	fine, err := n.follow(ctx, &next, n.r, &n.w.fine, tight())
+	if err == nil && fine != nil {
+		n.refined = append(n.refined, *fine)
+	}
+	return err
+}
+
+// follow searches the way of an end from there; nil where that way is not allowed.
+func (n *nearby) follow(ctx context.Context, e *end, r *Request, l *level, t tolerances) (*attempt, error) {
+	at := slices.IndexFunc(n.ways, func(w way) bool { return e.of(&w) })
+	if at < 0 {
+		return nil, nil
+	}
+	p, err := newSearch(n.b, r, n.ways[at], l, t, n.w)
+	if err != nil {
+		return nil, err
+	}
+	p.learnt = e.learnt
+	start := p.vector(n.from.State, n.from.TrueWindAngle)
+	for i := range p.variables {
+		v := &p.variables[i]
+		if k := slices.Index(e.names, v.name); k >= 0 {
+			start[i] = math.Min(math.Max(e.x[k], v.lower), v.upper)
+		}
+	}
+	a, err := p.follow(ctx, start, n.r.enough(), n.w)
+	return &a, err
+}
+
+// gainOn is by how much a search has gained on the end that it went on from, over that.
+func (a *attempt) gainOn(e *end) float64 { return (a.progress() - e.progress) / math.Abs(e.progress) }

@@ -74,6 +74,7 @@ type Tell int
 const (
 	InFull         Tell = iota
 	WithoutCarried      // all but the side force carried, which takes a tenth as long as a search from a neighbour; Result.TellCarried adds it
+	StateAlone          // the state with its speed, wind angle and progress, as the search left it: no loads, limits or prices
 )
 
 // Hold keeps one variable at a value.

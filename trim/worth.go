@@ -13,6 +13,7 @@ type answered struct {
 	problem *problem
 	x       []float64
 	outcome solve.Outcome
+	ends    []end // of the ways of sailing
 }
 
 // Worth returns what a small change of the boat would gain in progress, m/s, at the

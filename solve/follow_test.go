@@ -1,0 +1,110 @@
+package solve
+
+import (
+	"context"
+	"math"
+	"testing"
+)
+
+// Along a chain of neighbouring problems an optimum that is followed is the one that is
+// searched for, found on fewer sets of slopes.
+func TestFollow(t *testing.T) {
+	var w Workspace
+	searched, followed := 0, 0
+	for seed := range uint64(10) {
+		g := newGlider(12, 24, 0.1, seed)
+		at := Minimise(context.Background(), g.problem(), g.start(1), Options{}, &w)
+		for range 6 {
+			g.push *= 1.05
+			want := Minimise(context.Background(), g.problem(), at.X, Options{From: at.Learnt}, &w)
+			got := Follow(context.Background(), g.problem(), at.X, Options{From: at.Learnt}, &w)
+			if got.Status != Converged || math.Abs(got.Values.F-want.Values.F) > 1e-8 {
+				t.Errorf("problem %d: %v, F %.10g, searched for %.10g", seed, got.Status, got.Values.F, want.Values.F)
+			}
+			if !(got.Stationarity <= 1e-6 && got.Violation <= 1e-9) {
+				t.Errorf("problem %d: stationary within %.1e, violated by %.1e", seed, got.Stationarity, got.Violation)
+			}
+			for j, price := range got.EqualPrice {
+				if math.Abs(price-want.EqualPrice[j]) > 1e-4*(1+math.Abs(price)) {
+					t.Errorf("problem %d: price %d is %.6g, searched for %.6g", seed, j, price, want.EqualPrice[j])
+				}
+			}
+			searched += want.Gradients
+			followed += got.Gradients
+			at = got
+		}
+	}
+	t.Logf("sets of slopes: %d searched, %d followed", searched, followed)
+	if followed >= searched {
+		t.Errorf("%d sets of slopes followed, %d searched", followed, searched)
+	}
+}
+
+// What Enough leaves lying is less than it says, and saves slopes.
+func TestEnough(t *testing.T) {
+	const enough = 1e-4
+	var w Workspace
+	whole, early, most := 0, 0, 0.0
+	for seed := range uint64(10) {
+		g := newGlider(12, 24, 0.1, seed)
+		at := Minimise(context.Background(), g.problem(), g.start(1), Options{}, &w)
+		g.push *= 1.1
+		want := Follow(context.Background(), g.problem(), at.X, Options{From: at.Learnt}, &w)
+		got := Follow(context.Background(), g.problem(), at.X, Options{From: at.Learnt, Enough: enough}, &w)
+		loss := got.Values.F - want.Values.F
+		if got.Status != Converged || got.Violation > 1e-9 || loss > enough || loss < -1e-8 {
+			t.Errorf("problem %d: %v, violated by %.1e, loses %.1e", seed, got.Status, got.Violation, loss)
+		}
+		most = math.Max(most, loss)
+		whole += want.Gradients
+		early += got.Gradients
+	}
+	t.Logf("sets of slopes: %d to the end, %d to a gain of %.0e, which loses %.1e at most", whole, early, enough, most)
+	if early >= whole {
+		t.Errorf("%d sets of slopes to a gain of %.0e, %d to the end", early, enough, whole)
+	}
+}
+
+// From beside the optimum, with its curvature alone, the benchmarks end there again.
+func TestFollowFromElsewhere(t *testing.T) {
+	for _, b := range smallBenchmarks {
+		want := Minimise(context.Background(), b.problem(), b.start, Options{}, nil)
+		if want.Status != Converged {
+			continue
+		}
+		start := append([]float64(nil), want.X...)
+		for i := range start {
+			start[i] += 0.01 * math.Pow(-1, float64(i))
+		}
+		got := Follow(context.Background(), b.problem(), start, Options{From: want.Learnt.Elsewhere()}, nil)
+		if got.Status != Converged || math.Abs(got.Values.F-want.Values.F) > 1e-6*(1+math.Abs(want.Values.F)) {
+			t.Errorf("problem %d: %v, F %.10g, published optimum's %.10g", b.number, got.Status, got.Values.F, want.Values.F)
+		}
+	}
+}
+
+// What is known of a problem with other variables, or nothing, leaves the search to Minimise.
+func TestFollowNothingKnown(t *testing.T) {
+	g := newGlider(12, 24, 0.1, 1)
+	at := Minimise(context.Background(), g.problem(), g.start(1), Options{}, nil)
+	p := g.problem()
+	p.Lower[3], p.Upper[3] = at.X[3], at.X[3]
+	want := Minimise(context.Background(), p, g.start(1), Options{}, nil)
+	for _, known := range []*Learnt{nil, at.Learnt} {
+		got := Follow(context.Background(), p, g.start(1), Options{From: known}, nil)
+		if got.Status != Converged || math.Abs(got.Values.F-want.Values.F) > 1e-8 {
+			t.Errorf("%v, F %.10g, searched for %.10g", got.Status, got.Values.F, want.Values.F)
+		}
+	}
+}
+
+// A problem without a feasible point is told as Minimise tells it.
+func TestFollowToNoFeasiblePoint(t *testing.T) {
+	b := smallBenchmarks[0]
+	at := Minimise(context.Background(), b.problem(), b.start, Options{}, nil)
+	b.values = func(x []float64, v *Values) { v.F, v.Equal[0] = x[0], 1+x[0]*x[0]+x[1]*x[1] }
+	out := Follow(context.Background(), b.problem(), at.X, Options{From: at.Learnt}, nil)
+	if out.Status == Converged || out.Violation < 0.5 {
+		t.Errorf("%v, violated by %.1e", out.Status, out.Violation)
+	}
+}
