@@ -146,8 +146,9 @@ type SceneAstray struct {
 
 // SceneFigure is a figure that is read off a state.
 type SceneFigure struct {
-	Name string `json:"name"`
-	Text string `json:"text"`
+	Name  string `json:"name"`
+	Text  string `json:"text"`
+	Later bool   `json:"later,omitempty"` // not worked out while something is dragged
 }
 
 // SceneHandle is what can be set, and where it is taken hold of.
@@ -278,7 +279,7 @@ func (c *Chart) scene(v *study.ViewResult) *ScenePart {
 	s.carrier(r, front, centre)
 	s.circulation(v)
 	s.handles(v)
-	s.figures(r, front)
+	s.figures(v, front)
 	if r.Sea != nil {
 		s.Crest, s.Waves = r.Sea.Amplitude, r.Sea.Length
 		s.Crests = "crests of one wave in twenty are higher than " + s.units.For("m").Format(r.Sea.Amplitude)

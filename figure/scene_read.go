@@ -138,9 +138,10 @@ func (s *ScenePart) wind(v si.Speed) string {
 }
 
 // figures lists what is read off a state.
-func (s *ScenePart) figures(r *trim.Result, front *FrontPart) {
+func (s *ScenePart) figures(v *study.ViewResult, front *FrontPart) {
+	r := v.Trim
 	s.Figures = []SceneFigure{}
-	tell := func(name, text string) { s.Figures = append(s.Figures, SceneFigure{name, text}) }
+	tell := func(name, text string) { s.Figures = append(s.Figures, SceneFigure{Name: name, Text: text}) }
 	on := func(unit string) quantity.Usual { return s.units.On(r.Weight, unit) }
 	tell("speed", s.units.For("m/s").Format(r.Speed.MetresPerSecond()))
 	switch {
@@ -156,10 +157,14 @@ func (s *ScenePart) figures(r *trim.Result, front *FrontPart) {
 	}
 	tell("righting moment", on("N·m").Format(r.RightingMoment))
 	tell("heeling moment", on("N·m").Format(r.HeelingMoment))
-	if r.SideForceCarried != nil {
-		tell("side force carried", on("N").Format(r.SideForceCarried.Force)+" at "+s.units.For("m").Format(r.SideForceCarried.Height))
-	} else {
-		tell("side force carried", "none closes")
+	const carried = "side force carried"
+	switch {
+	case v.Dragged:
+		s.Figures = append(s.Figures, SceneFigure{Name: carried, Later: true})
+	case r.SideForceCarried != nil:
+		tell(carried, on("N").Format(r.SideForceCarried.Force)+" at "+s.units.For("m").Format(r.SideForceCarried.Height))
+	default:
+		tell(carried, "none closes")
 	}
 	tell("drag in the water", on("N").Format(r.Drag.Water()))
 	tell("drag in the air", on("N").Format(r.Drag.Air()))

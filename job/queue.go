@@ -16,6 +16,7 @@ import (
 	"sync"
 	"time"
 
+	"foilwright/batch"
 	"foilwright/report"
 	"foilwright/study"
 )
@@ -34,6 +35,7 @@ type Queue struct {
 	work   chan struct{}
 	news   chan struct{}
 	save   sync.Mutex
+	gate   batch.Gate
 }
 
 // job is one of them, guarded by the queue.
@@ -76,6 +78,10 @@ func New(root *os.Root, workers int, tell func(State)) *Queue {
 		work: make(chan struct{}, 1), news: make(chan struct{}, 1),
 	}
 }
+
+// Hold holds jobs up, between one trim and the next, until the function that it returns
+// is called: somebody waits for an answer that is there at once.
+func (q *Queue) Hold() (goOn func()) { return q.gate.Enter() }
 
 // kept returns what keeps files of a job.
 func (q *Queue) kept(id string) kept { return kept{q.root, path.Join(Folder, id)} }

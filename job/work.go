@@ -8,6 +8,7 @@ import (
 	"slices"
 	"time"
 
+	"foilwright/batch"
 	"foilwright/report"
 	"foilwright/study"
 )
@@ -209,7 +210,7 @@ func (q *Queue) answer(ctx context.Context, j *job) (said *outcome, err error) {
 	if err != nil {
 		return nil, err
 	}
-	r, err := study.Run(ctx, study.Request{
+	r, err := study.Run(batch.Behind(ctx, &q.gate), study.Request{
 		Boats: j.Boats, Question: question, Workers: q.workers, Keep: keeper,
 		Open: func(name string) ([]byte, error) {
 			text, ok := j.Files[name]

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"sync"
 
+	"foilwright/batch"
 	"foilwright/boat"
 	"foilwright/boatfile"
 	"foilwright/fluid"
@@ -154,17 +155,23 @@ func (f *Fleet) Evaluate(ctx context.Context, values []float64, columns int) ([]
 func (f *Fleet) near(ctx context.Context, b *boat.Boat, r trim.Request, base *trim.Result, w *trim.Workspace) (*trim.Result, error) {
 	if base.Answer == trim.Found {
 		r.From, r.Starts = base, trim.OnlyFrom
-		res, err := trim.Best(ctx, b, r, w)
+		res, err := best(ctx, b, r, w)
 		if err != nil || res.Answer == trim.Found {
 			return res, err
 		}
 		r.From, r.Starts = nil, 0
 	}
-	return trim.Best(ctx, b, r, w)
+	return best(ctx, b, r, w)
 }
 
 // cold searches from the usual starts alone.
 func (f *Fleet) cold(ctx context.Context, b *boat.Boat, r trim.Request, _ *trim.Result, w *trim.Workspace) (*trim.Result, error) {
+	return best(ctx, b, r, w)
+}
+
+// best finds a best trim, once nobody waits for anything more urgent.
+func best(ctx context.Context, b *boat.Boat, r trim.Request, w *trim.Workspace) (*trim.Result, error) {
+	batch.GiveWay(ctx)
 	return trim.Best(ctx, b, r, w)
 }
 

@@ -82,7 +82,7 @@ func (c *charter) angleOf(ctx context.Context, wind *windWork, aim trim.Aim, mos
 			}
 		}
 	}
-	return trim.Best(ctx, c.boat, r, w)
+	return bestTrim(ctx, c.boat, r, w)
 }
 
 // aimed searches for a best angle from each of some trims alone.
@@ -91,7 +91,7 @@ func (c *charter) aimed(ctx context.Context, wind *windWork, aim trim.Aim, from 
 	for _, f := range from {
 		r := c.request(wind, aim, 0)
 		r.From, r.Starts = f, trim.OnlyFrom
-		res, err := trim.Best(ctx, c.boat, r, w)
+		res, err := bestTrim(ctx, c.boat, r, w)
 		if err != nil {
 			return nil, err
 		}
@@ -315,7 +315,7 @@ func (b *band) try(ctx context.Context, away float64, from *trim.Result, d depth
 	if d == fromAll {
 		r := b.request(b.wind, trim.AtAngle, angle)
 		r.From, r.Why = from, trim.Shortfalls
-		t.trim, err = trim.Best(ctx, b.boat, r, w)
+		t.trim, err = bestTrim(ctx, b.boat, r, w)
 	} else {
 		t.trim, err = b.along(ctx, b.wind, Way{}, angle, from, w)
 		if err == nil && b.other != nil {

@@ -196,7 +196,7 @@ func (c *charter) flightEdge(ctx context.Context, wind *windWork, flies *trim.Re
 		if not == sure {
 			break
 		}
-		res, err := trim.Best(ctx, c.boat, c.request(wind, trim.AtAngle, not), w)
+		res, err := bestTrim(ctx, c.boat, c.request(wind, trim.AtAngle, not), w)
 		if err != nil {
 			return nil, err
 		}

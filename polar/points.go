@@ -70,7 +70,7 @@ func (c *charter) point(ctx context.Context, wind *windWork, n node, w *trim.Wor
 		wind.points[n.at], wind.agreed[n.at] = best, [2]int{n.before, n.after}
 		return nil
 	}
-	cold, err := trim.Best(ctx, c.boat, c.request(wind, trim.AtAngle, wind.angles[n.at]), w)
+	cold, err := bestTrim(ctx, c.boat, c.request(wind, trim.AtAngle, wind.angles[n.at]), w)
 	wind.points[n.at] = faster(cold, best)
 	return err
 }

@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 
+	"foilwright/batch"
 	"foilwright/boat"
 	"foilwright/si"
 	"foilwright/trim"
@@ -140,6 +141,12 @@ func (c *charter) request(w *windWork, aim trim.Aim, angle si.Angle) trim.Reques
 	return r
 }
 
+// bestTrim finds a best trim, once nobody waits for anything more urgent.
+func bestTrim(ctx context.Context, b *boat.Boat, r trim.Request, w *trim.Workspace) (*trim.Result, error) {
+	batch.GiveWay(ctx)
+	return trim.Best(ctx, b, r, w)
+}
+
 // along answers at an angle from a neighbour alone: in one way of sailing, or in
 // whatever comes near the neighbour's.
 func (c *charter) along(ctx context.Context, wind *windWork, way Way, angle si.Angle, from *trim.Result, w *trim.Workspace) (*trim.Result, error) {
@@ -148,7 +155,7 @@ func (c *charter) along(ctx context.Context, wind *windWork, way Way, angle si.A
 		r.Mode, r.Set = c.modeName(way), way.Set
 	}
 	r.From, r.Starts, r.Why = from, trim.OnlyFrom, trim.Shortfalls
-	return trim.Best(ctx, c.boat, r, w)
+	return bestTrim(ctx, c.boat, r, w)
 }
 
 // modeName returns a way's mode as a request has it: a boat without modes has none
@@ -172,7 +179,7 @@ func (c *charter) near(ctx context.Context, wind *windWork, way Way, angle si.An
 		r.Mode, r.Set = c.modeName(way), way.Set
 	}
 	r.From = from
-	return trim.Best(ctx, c.boat, r, w)
+	return bestTrim(ctx, c.boat, r, w)
 }
 
 // between is the third stage: what lies between the points of one wind.

@@ -99,7 +99,7 @@ func TakeOffOf(ctx context.Context, b *boat.Boat, base trim.Request, step func(d
 	low, high := speedsOf(b)
 	var from *trim.Result
 	if MayFly(b) {
-		best, err := trim.Best(ctx, b, wide, &w)
+		best, err := bestTrim(ctx, b, wide, &w)
 		if err != nil {
 			return nil, err
 		}
@@ -150,7 +150,7 @@ func (t *TakeOff) climb(ctx context.Context, b *boat.Boat, r trim.Request, low, 
 		if r.From = from; from != nil {
 			r.WindSpeed = from.TrueWindSpeed
 		}
-		res, err := trim.Best(ctx, b, r, w)
+		res, err := bestTrim(ctx, b, r, w)
 		if err != nil {
 			return Rung{}, err
 		}

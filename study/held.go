@@ -19,7 +19,8 @@ import (
 // Held asks for every load on boats that are each held in a fixed state under sail,
 // balanced or not.
 type Held struct {
-	States []HeldState `json:"states"` // one for each boat, in their order
+	States  []HeldState `json:"states"`            // one for each boat, in their order
+	Dragged bool        `json:"dragged,omitempty"` // the side force carried, which takes longer than all else, is left out
 	Lattice
 	Waves
 	Conditions
@@ -85,8 +86,11 @@ func (q *Held) ask(_ context.Context, d *desk) (any, Verdict, error) {
 				return nil, "", err
 			}
 		}
-		r.TellCarried(b, 0, &bench.trim)
+		if !q.Dragged {
+			r.TellCarried(b, 0, &bench.trim)
+		}
 		held := &HeldResult{ViewResult: *viewOf(b, r, bench), Imbalance: imbalanceOf(b, r), Notes: st.Notes}
+		held.Dragged = q.Dragged
 		results = append(results, held)
 	}
 	return results, Answered, nil

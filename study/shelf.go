@@ -9,6 +9,7 @@ import (
 	"slices"
 	"sync"
 
+	"foilwright/batch"
 	"foilwright/boat"
 	"foilwright/boatfile"
 	"foilwright/trim"
@@ -121,6 +122,7 @@ func read(name string, open func(string) ([]byte, error)) *shelved {
 
 // best finds a boat's best trim, or has it from the shelf.
 func (d *desk) best(ctx context.Context, j trim.Job, w *trim.Workspace) (*trim.Result, error) {
+	batch.GiveWay(ctx)
 	return d.request.Shelf.best(ctx, d.prints[j.Boat], j, w)
 }
 

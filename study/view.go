@@ -16,7 +16,7 @@ type View struct {
 
 	// Near asks for the search to begin at the last answer for the boat's file on the
 	// shelf alone, in that answer's way of sailing: while something is dragged, answers
-	// lie near by. Where there is none the search is the usual one. What such a search
+	// lie near by. The side force carried is left out. Where there is none the search is the usual one. What such a search
 	// finds is a best trim near by; a usual one confirms it or finds a better.
 	Near bool `json:"near,omitempty"`
 
@@ -34,6 +34,7 @@ func (*View) Verb() string { return "view" }
 type ViewResult struct {
 	Trim     *trim.Result `json:"trim"`               // where there is no answer, the best attempt
 	Searched Searched     `json:"searched,omitempty"` // empty where nothing was
+	Dragged  bool         `json:"dragged,omitempty"`  // the side force carried is left out
 	Shape    Shape        `json:"shape"`
 	Spans    []Span       `json:"spans"`
 	Handles  []Handle     `json:"handles"`
@@ -75,7 +76,7 @@ func (q *View) ask(ctx context.Context, d *desk) (any, Verdict, error) {
 		}
 		bench.cut(r.Foil)
 		v := viewOf(b, answer, bench)
-		v.Searched = searched
+		v.Searched, v.Dragged = searched, searched == NearBy
 		views = append(views, v)
 	}
 	return views, verdict, nil
@@ -88,7 +89,7 @@ func (q *View) search(ctx context.Context, d *desk, j trim.Job, w *bench) (*trim
 	switch {
 	case q.Near && last.fits(j.Boat, j.Request):
 		j.Request.From, j.Request.Starts, j.Request.Why = last.Result, trim.OnlyFrom, trim.Shortfalls
-		j.Request.Mode, j.Request.Set = last.Mode, last.Set
+		j.Request.Mode, j.Request.Set, j.Request.Tell = last.Mode, last.Set, trim.WithoutCarried
 		answer, err := trim.Best(ctx, j.Boat, j.Request, &w.trim)
 		if err == nil && answer.Answer == trim.Found {
 			d.request.Shelf.keepLast(file, answer)

@@ -187,11 +187,24 @@ func (d *Desk) answer(ctx context.Context, a *Asked) (t *Told) {
 	if err := atOnce(q); err != nil {
 		return &Told{Error: err.Error()}
 	}
+	if drawn(q) {
+		defer d.queue.Hold()()
+	}
 	r, err := study.Run(ctx, study.Request{Boats: a.Boats, Question: q, Open: d.drafted(a.Drafts), Shelf: &d.shelf, Workers: 1})
 	if err != nil {
 		return &Told{Error: err.Error()}
 	}
 	return told(r, a)
+}
+
+// drawn tells whether a question is one of those that a hand waits for, which are asked
+// again and again while something is dragged.
+func drawn(q study.Question) bool {
+	switch q.(type) {
+	case *study.Held, *study.View:
+		return true
+	}
+	return false
 }
 
 // told puts a result into the forms that are wanted.

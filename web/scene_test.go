@@ -57,6 +57,12 @@ func TestReadingsAreTheCommandLines(t *testing.T) {
 			t.Errorf("held: %v, best trim: %v", held.Figures[i], f)
 		}
 	}
+	dragged := ask("hold", map[string]any{"states": []study.HeldState{view.Held}, "dragged": true}, string(figure.Scene)).Charts[0].Scene
+	for i, f := range dragged.Figures {
+		if want := view.Figures[i]; f.Name != want.Name || f.Text != want.Text && !f.Later || f.Later != (f.Name == "side force carried") {
+			t.Errorf("held and dragged: %v, best trim: %v", f, want)
+		}
+	}
 	if near.Figures[0] != view.Figures[0] || near.Figures[1] != view.Figures[1] {
 		t.Errorf("from the last answer: %v, best trim: %v", near.Figures[:2], view.Figures[:2])
 	}

@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 
+	"foilwright/batch"
 	"foilwright/boat"
 	"foilwright/trim"
 )
@@ -64,6 +65,7 @@ func trimming(ask func(*boat.Boat) (trim.Request, error), carriedAt float64) tri
 				r.Mode, r.Set = from.Mode, from.Set
 			}
 		}
+		batch.GiveWay(ctx)
 		return trim.Best(ctx, b, r, w)
 	}
 }

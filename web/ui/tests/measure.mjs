@@ -1,7 +1,8 @@
 // How fast a drag is followed, in Chromium against a running desk:
 //   npm run measure -- http://127.0.0.1:PORT/ [SECONDS]
-// It drags the first boat's cant, held and then balanced, and prints frames a second and
-// the times from question to answer. Run it on a machine with nothing else to do.
+// It drags the first boat's cant, held and then balanced, alone and then beside a job of
+// odds, which it cancels and forgets, and prints frames a second and the times from
+// question to answer. Run it on a machine with nothing else to do.
 
 import { chromium } from "@playwright/test";
 
@@ -70,8 +71,33 @@ async function drag(way) {
     `of that at work ${share(served, 0.5).toFixed(1)} and ${share(served, 0.95).toFixed(1)} ms`);
 }
 
+// job asks a question about a job on a socket of its own, and waits for what holds.
+const job = (verb, question, holds) => page.evaluate(([verb, question, standing]) => new Promise((done, fail) => {
+  const to = new URL("live", location.href);
+  to.protocol = "ws:";
+  to.hash = "";
+  const line = new WebSocket(to);
+  line.onopen = () => line.send(JSON.stringify({ lane: "job", seq: 1, verb, boats: question.boats, question }));
+  line.onmessage = (e) => {
+    const told = JSON.parse(e.data), state = told.event === "job" ? told.body : told.job;
+    if (told.error) fail(new Error(told.error));
+    if (told.lane === "job" && standing === "" || state?.standing === standing) {
+      line.close();
+      done(state?.id);
+    }
+  };
+}), [verb, question, holds]);
+
 await page.goto(address);
 await page.waitForSelector("[data-handle]", { timeout: 120000 });
+await page.waitForSelector(".said h2", { timeout: 120000 });
 await drag("Held");
 await drag("Balanced");
+const boats = (await (await fetch(new URL("files", address))).json()).slice(0, 2).map((b) => b.file);
+const id = await job("run", { boats, verb: "odds", question: { true_wind_speeds_mps: [8.5], samples: 4096, seed: Date.now() % 1e6 } }, "running");
+console.log("beside a job of odds:");
+await drag("Held");
+await drag("Balanced");
+await job("cancel", { id }, "cancelled");
+await job("forget", { id, sure: true }, "");
 await browser.close();

@@ -1,7 +1,7 @@
 // Answers that more than one part of the page shows. The last one stays, told to be
 // old, until the next is there.
 
-import { drafts, sailing, view } from "./desk.svelte";
+import { drafts, hand, sailing, view } from "./desk.svelte";
 import { type Told, ask } from "./live.svelte";
 
 export class Kept {
@@ -44,8 +44,9 @@ export class Kept {
 // together is the boats on the desk side by side, or the one that is there.
 export const together = new Kept();
 
-// follow keeps it true to the desk; call it within an effect.
+// follow keeps it true to the desk, at the end of a drag; call it within an effect.
 export function follow(): void {
+  if (hand.holds !== "") return;
   const boats = view.boats.map((b) => b.file);
   if (boats.length === 0) {
     together.clear();

@@ -79,6 +79,9 @@ export const view: View = $state(structuredClone(blank));
 // drafts are texts of boat files that differ from what is saved.
 export const drafts: Record<string, string> = $state({});
 
+// hand is what is being dragged, a handle's name or nothing, and where it was put last.
+export const hand = $state({ holds: "", value: 0 });
+
 interface Moment { view: string; drafts: string; what: string }
 const past: Moment[] = [];
 const future: Moment[] = [];
@@ -111,20 +114,20 @@ export function step(what: string, change: () => void): void {
   keep(before, "push");
 }
 
-const seldom = 500; // ms between two links while dragging: browsers refuse to be told at every frame
-let linked = 0;
+const rest = 500; // ms for which a hand rests within a drag before the link follows
+let resting: ReturnType<typeof setTimeout> | undefined;
 
 // drag makes a change within a drag: all until drop are one step.
 export function drag(what: string, change: () => void): void {
   open ??= now(what);
   change();
-  if (performance.now() - linked < seldom) return;
-  linked = performance.now();
-  void write("replace");
+  clearTimeout(resting);
+  resting = setTimeout(() => void write("replace"), rest);
 }
 
 // drop ends a drag.
 export function drop(): void {
+  clearTimeout(resting);
   if (!open) return;
   const before = open;
   open = null;
@@ -133,6 +136,7 @@ export function drop(): void {
 
 // cancel takes a drag back that is under way.
 export function cancel(): void {
+  clearTimeout(resting);
   if (!open) return;
   restore(open);
   open = null;

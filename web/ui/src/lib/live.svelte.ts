@@ -70,13 +70,14 @@ function tellAll(event: string, body: unknown): void {
   for (const f of listeners.get(event) ?? []) f(body);
 }
 
-// ask puts a question on a lane; what is asked within an effect is asked anew in other
+// ask puts a question, as it is or as its text, on a lane; what is asked within an effect is asked anew in other
 // units, and when a file has changed on disk. The promise gives null where a newer one took its place.
-export function ask(lane: string, q: Question): Promise<Told | null> {
+export function ask(lane: string, q: Question | string): Promise<Told | null> {
   if (!socket) connect();
   const seq = ++last;
   void disk.changes;
-  const message = JSON.stringify({ lane, seq, units: view.units, ...q });
+  const text = typeof q === "string" ? q : JSON.stringify(q);
+  const message = JSON.stringify({ lane, seq, units: view.units }).slice(0, -1) + "," + text.slice(1);
   return new Promise((done) => {
     waiting.get(lane)?.done(null);
     waiting.set(lane, { seq, message, done });

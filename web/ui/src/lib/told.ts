@@ -328,6 +328,7 @@ export interface FigureSceneCurve {
 export interface FigureSceneFigure {
   name: string;
   text: string;
+  later?: boolean;
 }
 
 export interface FigureSceneHandle {
@@ -1159,6 +1160,7 @@ export interface StudyHandle {
 
 export interface StudyHeld {
   states: StudyHeldState[] | null;
+  dragged?: boolean;
   strips: number;
   rows: number;
   waves: string;
@@ -1428,6 +1430,7 @@ export interface StudyView {
 export interface StudyViewResult {
   trim: TrimResult | null;
   searched?: string;
+  dragged?: boolean;
   shape: StudyShape;
   spans: StudySpan[] | null;
   handles: StudyHandle[] | null;

@@ -1,10 +1,9 @@
 // Handles: what of a boat can be set, and how a pointer on the sheet sets it.
 
 import { set } from "../lib/boats";
-import { drag, drop, step, view } from "../lib/desk.svelte";
+import { drag, drop, hand, step, view } from "../lib/desk.svelte";
 import type { FigureSceneHandle, FigureScenePlace, StudyHeldState } from "../lib/told";
 import { type Dot, type Eye, type Sheet, along, dot, on } from "./eye";
-import { hand } from "./sight.svelte";
 
 export type Handle = FigureSceneHandle;
 
