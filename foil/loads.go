@@ -35,9 +35,10 @@ func (w *Workspace) solve(b *boat.Boat, s *boat.State) error {
 	if err := w.lay(b, s); err != nil {
 		return err
 	}
-	if len(w.strips) == 0 || w.solvedAlready(s) {
+	if len(w.strips) == 0 || slices.Equal(w.solved, w.asked) {
 		return nil
 	}
+	w.solved = w.solved[:0]
 	copy(w.wash, w.base)
 	for i := range w.pieces {
 		p := &w.pieces[i]
@@ -53,7 +54,7 @@ func (w *Workspace) solve(b *boat.Boat, s *boat.State) error {
 			}
 		}
 	}
-	if err := w.lattice.Solve(w.wash, w.circulation); err != nil {
+	if err := w.circulate(); err != nil {
 		return err
 	}
 	w.totals = w.lattice.Forces(w.circulation, w.force)
@@ -64,22 +65,15 @@ func (w *Workspace) solve(b *boat.Boat, s *boat.State) error {
 	return nil
 }
 
-// solvedAlready tells whether the water is as it was when the lattice was last
-// solved, on the geometry at hand: speed and flaps. It forgets the last solution
-// where it is not.
-func (w *Workspace) solvedAlready(s *boat.State) bool {
-	k := append(w.asked[:0], s.Speed.MetresPerSecond())
+// ask notes what the water's loads follow from on the geometry at hand: speed and
+// flaps.
+func (w *Workspace) ask(s *boat.State) {
+	w.asked = append(w.asked[:0], s.Speed.MetresPerSecond())
 	for i := range w.pieces {
 		if f := &w.pieces[i].placed.piece.Flap; f.Share > 0 {
-			k = append(k, s.Settings[f.Control])
+			w.asked = append(w.asked, s.Settings[f.Control])
 		}
 	}
-	w.asked = k
-	if slices.Equal(w.solved, k) {
-		return true
-	}
-	w.solved = w.solved[:0]
-	return false
 }
 
 // raiseWaves finds what waves add to the drag of each strip: W − 2σ beyond the
@@ -87,15 +81,24 @@ func (w *Workspace) solvedAlready(s *boat.State) bool {
 // the waves are the lattice's own.
 func (w *Workspace) raiseWaves(speed si.Speed) error {
 	clear(w.waveDrag)
-	if w.Options.Waves == NoWaves || w.Options.Boundary != lattice.FreeSurface {
+	if !w.makesWaves() {
 		return nil
 	}
 	for i := range w.strips {
 		_, circulation := w.lift(&w.strips[i])
 		w.waving.Circulation[i] = circulation * speed.MetresPerSecond()
 	}
+	if o := w.neighbour(); o != nil {
+		_, err := o.nearby.Increment(&w.waving, speed, si.Gravity, w.waveDrag)
+		return err
+	}
 	_, err := w.wave.Increment(&w.waving, speed, si.Gravity, w.waveDrag)
 	return err
+}
+
+// makesWaves tells whether the waves that lift makes are counted.
+func (w *Workspace) makesWaves() bool {
+	return w.Options.Waves != NoWaves && w.Options.Boundary == lattice.FreeSurface
 }
 
 // flapOf returns the flap of a piece as it stands under settings, and what it does
@@ -182,7 +185,7 @@ func (w *Workspace) loadPiece(b *boat.Boat, s *boat.State, water fluid.Water, in
 	}
 	row(boat.Potential, potential.load)
 	row(boat.Induced, induced.load)
-	if w.Options.Waves != NoWaves && w.Options.Boundary == lattice.FreeSurface {
+	if w.makesWaves() {
 		row(boat.Wave, waves.load)
 	}
 	row(boat.Profile, profile.load)

@@ -57,6 +57,7 @@ type Workspace struct {
 	found    []Interval // wet, of all pieces
 	memories []*memory  // by foil and piece
 
+	beside
 	lies   bool // whether the lattice is of this stance
 	speed  si.Speed
 	solved []float64 // speed and flaps of the last solution on this geometry; empty where there is none
@@ -112,9 +113,13 @@ type strip struct {
 // and the factorised lattice. It does nothing where they are the last ones.
 func (w *Workspace) lay(b *boat.Boat, s *boat.State) error {
 	w.stand(b, s)
-	if w.lies && (w.Options.Waves != WaveWash || w.speed == s.Speed) {
-		return nil
+	if w.lies {
+		w.ask(s)
+		if w.leansStill() && (w.Options.Waves != WaveWash || w.speed == s.Speed) {
+			return nil
+		}
 	}
+	w.Release()
 	w.lies, w.solved = false, w.solved[:0]
 	w.panels.Reset()
 	w.pieces, w.strips = w.pieces[:0], w.strips[:0]
@@ -124,13 +129,14 @@ func (w *Workspace) lay(b *boat.Boat, s *boat.State) error {
 			w.layPiece(b, p, interval)
 		}
 	}
+	w.ask(s)
 	if n := w.panels.Len(); n > 0 {
 		w.layWaves()
 		extra, err := w.waveWash(s.Speed)
 		if err != nil {
 			return err
 		}
-		if err := w.lattice.AssembleWith(&w.panels, w.Options.Boundary, lattice.Options{}, extra); err != nil {
+		if err := w.assemble(extra); err != nil {
 			return err
 		}
 		w.base, w.wash, w.circulation = grown(w.base, n), grown(w.wash, n), grown(w.circulation, n)
@@ -154,6 +160,7 @@ func (w *Workspace) stand(b *boat.Boat, s *boat.State) {
 	if w.boat != b || w.options != w.Options {
 		w.remember(b)
 	}
+	w.Release()
 	w.lies = false
 	w.boat, w.options = b, w.Options
 	w.stance = append(w.stance[:0], w.fresh...)

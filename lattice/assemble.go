@@ -35,6 +35,7 @@ type Workspace struct {
 
 	influence []float64 // normal velocity at control i by panel j, at j·padded(n) + i; factorised
 	factors   factors
+	residual  []float64 // scratch memory of SolveBeside
 	near      nearDrag
 	wake      wake
 	drag      []float64 // near-field drag of each panel of several rows
@@ -68,6 +69,30 @@ func (w *Workspace) Assemble(p *Panels, b Boundary, o Options) error {
 // points, 1/m: that at control point i from panel j at extra[i·panels + j]. Forces
 // know nothing of them. Nil adds nothing.
 func (w *Workspace) AssembleWith(p *Panels, b Boundary, o Options, extra []float64) error {
+	if err := w.fill(p, b, o, extra); err != nil {
+		return err
+	}
+	if n := p.Len(); w.factors.factorise(w.influence, n) == regular {
+		w.n = n
+		return nil
+	}
+	return &SingularError{p.Len()}
+}
+
+// AssembleBeside is AssembleWith of panels that lie very near those that another
+// workspace has assembled, as many and in the same order. Their own matrix is not
+// factorised, which the other's makes up for: circulations are found by SolveBeside,
+// and Solve has none.
+func (w *Workspace) AssembleBeside(p *Panels, b Boundary, o Options, extra []float64) error {
+	if err := w.fill(p, b, o, extra); err != nil {
+		return err
+	}
+	w.n, w.factors.n = p.Len(), 0
+	return nil
+}
+
+// fill builds the influence matrix of panels, and holds no lattice yet.
+func (w *Workspace) fill(p *Panels, b Boundary, o Options, extra []float64) error {
 	w.n = 0
 	if err := p.check(b); err != nil {
 		return err
@@ -96,10 +121,6 @@ func (w *Workspace) AssembleWith(p *Panels, b Boundary, o Options, extra []float
 			}
 		}
 	}
-	if w.factors.factorise(w.influence, n) == singular {
-		return &SingularError{n}
-	}
-	w.n = n
 	return nil
 }
 
@@ -139,9 +160,50 @@ func (w *Workspace) Solve(wash, circulation []float64) error {
 	if err := w.fits("circulation", len(circulation), 1); err != nil {
 		return err
 	}
+	if err := w.factorised(); err != nil {
+		return err
+	}
 	copy(circulation, wash)
 	w.factors.solve(circulation, 1)
 	return finite(circulation)
+}
+
+// SolveBeside finds what Solve does for a lattice of AssembleBeside, to first order
+// in how far it lies from another that is factorised and whose circulations for
+// nearly the same wash are known: with A the matrix of this lattice and A₀ that of
+// the other, Γ = Γ₀ + A₀⁻¹(wash − AΓ₀), one step of iterative refinement (Golub and
+// Van Loan 1996, sec. 3.5). What is left out is (1 − A₀⁻¹A)²Γ₀.
+func (w *Workspace) SolveBeside(other *Workspace, known, wash, circulation []float64) error {
+	for _, length := range []int{len(known), len(wash), len(circulation)} {
+		if err := w.fits("known, wash or circulation", length, 1); err != nil {
+			return err
+		}
+	}
+	if err := other.factorised(); err != nil {
+		return err
+	}
+	if other.n != w.n || w.factors.n != 0 {
+		return &InputError{-1, fmt.Sprintf("lattices of %d and %d panels, must be beside each other\nhint: call AssembleBeside first", w.n, other.n)}
+	}
+	w.residual = sized(w.residual, w.n)
+	clear(w.residual)
+	addProducts(w.residual, w.influence, padded(w.n), known)
+	for i, v := range w.residual {
+		w.residual[i] = wash[i] - v
+	}
+	other.factors.solveOne(w.residual)
+	for i, change := range w.residual {
+		circulation[i] = known[i] + change
+	}
+	return finite(circulation)
+}
+
+// factorised refuses a lattice of AssembleBeside, and none.
+func (w *Workspace) factorised() error {
+	if w.n == 0 || w.factors.n != w.n {
+		return &InputError{-1, "the lattice is not factorised\nhint: call Assemble first"}
+	}
+	return nil
 }
 
 // SolveMany solves several right-hand sides with one factorisation. Both
@@ -155,6 +217,9 @@ func (w *Workspace) SolveMany(wash, circulation []float64, sides int) error {
 		return err
 	}
 	if err := w.fits("circulation", len(circulation), sides); err != nil {
+		return err
+	}
+	if err := w.factorised(); err != nil {
 		return err
 	}
 	copy(circulation, wash)

@@ -148,11 +148,16 @@ const difference = 1e-6
 // slopes takes one-sided differences. Variables that the water does not see come
 // first, on the water's loads that values has found at x; then those that leave
 // the foils where they are, on the lattice that values has factorised; the others
-// have the second workspace, so that the first keeps its lattice.
+// have the second workspace, so that the first keeps its lattice, which the second
+// leans on.
 //
 // The slopes of the six sums are kept, with the point that they are of.
 func (p *problem) slopes(x []float64, v *solve.Values, s *solve.Slopes) {
 	copy(p.shiftedX, x)
+	if err := p.here.Foil.Hold(); err != nil {
+		p.failure = err
+	}
+	defer p.here.Foil.Release()
 	for pass := keepsWater; pass <= changesGeometry; pass++ {
 		w := p.here
 		if pass == changesGeometry {

@@ -43,6 +43,10 @@ func BenchmarkSlopes(b *testing.B) {
 		}
 		take(len(x), func() { p.values(away, &v) })
 		take(len(x)+1, func() { p.slopes(away, &v, &s) })
+		p.values(away, &v)
+		if err := p.here.Foil.Hold(); err != nil {
+			b.Fatal(err)
+		}
 		for i := range x {
 			w := p.here
 			if p.variables[i].moves == changesGeometry {
@@ -51,6 +55,7 @@ func BenchmarkSlopes(b *testing.B) {
 			copy(p.shiftedX, away)
 			take(i, func() { p.slope(i, away, &v, &s, w) })
 		}
+		p.here.Foil.Release()
 	}
 	b.ReportMetric(least[len(x)], "loads-µs")
 	b.ReportMetric(least[len(x)+1], "slopes-µs")

@@ -115,22 +115,17 @@ func (w *Workspace) waves(s *Strips, k0 float64, perStrip []float64) float64 {
 		return 0
 	}
 	shape := w.look(s, k0)
-	ratio := shape.reach / k0
-	if ratio <= 1 {
+	rule, some := w.ruleOf(&shape, k0)
+	if !some {
 		return 0
-	}
-	last := math.Acosh(math.Sqrt(ratio))
-	step := max(shape.step(k0), last/most)
-	apart := coherence * k0 * shape.apart * step
-	if w.finer > 0 {
-		step /= w.finer
 	}
 	w.shares = sized(w.shares, s.Len())
 	clear(w.shares)
 	total := 0.0
-	for k := 0; float64(k)*step <= last; k += several {
-		d := directionsAt(k, step, last, k0, apart, &shape)
-		total += w.some(&d)
+	for k := 0; float64(k)*rule.step <= rule.last; k += several {
+		d := rule.directions(k)
+		w.raise(&d)
+		total += w.weigh(&d)
 	}
 	for i := range perStrip {
 		perStrip[i] += folded(&w.shares[i])
@@ -138,38 +133,64 @@ func (w *Workspace) waves(s *Strips, k0 float64, perStrip []float64) float64 {
 	return total
 }
 
-// directionsAt returns the directions of the quadrature from number k on; those
+// rule is the quadrature over directions: tan θ = sinh t at equal steps of t.
+type rule struct {
+	k0, step, last float64
+	apart          float64 // see coherence
+	shape          *shape
+}
+
+// ruleOf returns the quadrature of strips of a shape; false where no strip makes waves.
+func (w *Workspace) ruleOf(f *shape, k0 float64) (rule, bool) {
+	ratio := f.reach / k0
+	if ratio <= 1 {
+		return rule{}, false
+	}
+	last := math.Acosh(math.Sqrt(ratio))
+	step := max(f.step(k0), last/most)
+	apart := coherence * k0 * f.apart * step
+	if w.finer > 0 {
+		step /= w.finer
+	}
+	return rule{k0, step, last, apart, f}, true
+}
+
+// directions returns the directions of the quadrature from number k on; those
 // past the last count for nothing.
-func directionsAt(k int, step, last, k0, apart float64, f *shape) (d directions) {
+func (r *rule) directions(k int) (d directions) {
 	for i := range several {
-		t := float64(k+i) * step
+		t := float64(k+i) * r.step
 		grown := math.Exp(t)
 		sinh, cosh := (grown-1/grown)/2, (grown+1/grown)/2
 		d.sinh[i], d.cosh[i] = sinh, cosh
-		d.kappa[i], d.along[i], d.across[i] = k0*cosh*cosh, k0*cosh, k0*cosh*sinh
-		short := apart * sinh * sinh
+		d.kappa[i], d.along[i], d.across[i] = r.k0*cosh*cosh, r.k0*cosh, r.k0*cosh*sinh
+		short := r.apart * sinh * sinh
 		d.coherent[i] = math.Exp(-short * short)
-		if t <= last {
-			d.weight[i] = k0 * k0 / (2 * math.Pi) * step * cosh * cosh
+		if t <= r.last {
+			d.weight[i] = r.k0 * r.k0 / (2 * math.Pi) * r.step * cosh * cosh
 		}
 	}
 	if k == 0 {
 		d.weight[0] /= 2
 	}
-	d.phase = d.along[several-1]*f.far + d.across[several-1]*f.wide
+	d.phase = d.along[several-1]*r.shape.far + d.across[several-1]*r.shape.wide
 	return d
 }
 
-// some returns weight · |H|² of the directions ±θ, and adds the shares. Of
-// what surfaces do to each other the share coherent counts: waves so short that
-// their phase between surfaces turns by radians from one direction of the
-// quadrature to the next cannot be told to help or to harm, in the sum as in the
-// sea, and each surface is left with its own.
-func (w *Workspace) some(d *directions) float64 {
+// raise fills the amplitudes of all strips and their sums by surface.
+func (w *Workspace) raise(d *directions) {
 	clear(w.sums)
 	for _, r := range w.traces.runs {
 		raise(&w.traces, d, r.from, r.to, w.raised, &w.sums[r.surface])
 	}
+}
+
+// weigh returns weight · |H|² of the directions ±θ, and adds the shares. Of
+// what surfaces do to each other the share coherent counts: waves so short that
+// their phase between surfaces turns by radians from one direction of the
+// quadrature to the next cannot be told to help or to harm, in the sum as in the
+// sea, and each surface is left with its own.
+func (w *Workspace) weigh(d *directions) float64 {
 	var sum amplitudes
 	for k := range w.sums {
 		sum.add(&w.sums[k])

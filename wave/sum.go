@@ -16,6 +16,14 @@ type traces struct {
 // run is a stretch of strips, from one to before another, that share a surface.
 type run struct{ surface, from, to int }
 
+// take makes the traces those of others.
+func (t *traces) take(o *traces) {
+	t.x, t.y, t.z = append(t.x[:0], o.x...), append(t.y[:0], o.y...), append(t.z[:0], o.z...)
+	t.dy, t.dz = append(t.dy[:0], o.dy...), append(t.dz[:0], o.dz...)
+	t.ly, t.lz = append(t.ly[:0], o.ly...), append(t.lz[:0], o.lz...)
+	t.runs = append(t.runs[:0], o.runs...)
+}
+
 func (t *traces) reset(n int) {
 	t.x, t.y, t.z = sized(t.x, n), sized(t.y, n), sized(t.z, n)
 	t.dy, t.dz, t.ly, t.lz = sized(t.dy, n), sized(t.dz, n), sized(t.ly, n), sized(t.lz, n)
@@ -91,6 +99,39 @@ func raiseScalar(t *traces, d *directions, from, to int, made []amplitudes, sum 
 			vertical, lateral := e*(t.ly[i]*d.cosh[k]), e*(t.lz[i]*d.sinh[k])
 			a.re[k], a.im[k] = lateral*cos-vertical*sin, vertical*cos+lateral*sin
 			a.reM[k], a.imM[k] = 0-(lateral*cosM+vertical*sinM), vertical*cosM-lateral*sinM
+		}
+		sum.add(a)
+	}
+}
+
+// exponent returns the exponent of a strip's amplitude in direction k.
+func (t *traces) exponent(d *directions, i, k int) float64 {
+	phase, fall := d.across[k]*t.dy[i], d.kappa[k]*t.dz[i]
+	blur := phase*phase + fall*fall
+	return d.kappa[k]*t.z[i] - blur*blur
+}
+
+// followScalar fills the amplitudes of the strips from one to before another that
+// lie, in directions that lie, very near others, and adds them up: to first order in
+// how near. unit are the others' at lz sinh t = 1 and ly = 0. Those of strips that
+// fade there are zero.
+func followScalar(t, near *traces, d, now *directions, from, to int, unit, made []amplitudes, sum *amplitudes) {
+	for i := from; i < to; i++ {
+		u, a := &unit[i], &made[i]
+		if t.fades(d, i) {
+			*a = amplitudes{}
+			continue
+		}
+		for k := range several {
+			grown := 1 + (near.exponent(now, i, k) - t.exponent(d, i, k))
+			along := now.along[k]*near.x[i] - d.along[k]*t.x[i]
+			across := now.across[k]*near.y[i] - d.across[k]*t.y[i]
+			turn, turnM := along+across, along-across
+			vertical, lateral := near.ly[i]*now.cosh[k], near.lz[i]*now.sinh[k]
+			re, im := u.re[k]*grown-u.im[k]*turn, u.im[k]*grown+u.re[k]*turn
+			reM, imM := u.reM[k]*grown-u.imM[k]*turnM, u.imM[k]*grown+u.reM[k]*turnM
+			a.re[k], a.im[k] = lateral*re-vertical*im, vertical*re+lateral*im
+			a.reM[k], a.imM[k] = lateral*reM+vertical*imM, lateral*imM-vertical*reM
 		}
 		sum.add(a)
 	}

@@ -85,6 +85,45 @@ func turn4(t *traces, d *directions, k, from, to int, made []amplitudes, sum *am
 	sumImM.StoreSlice(sum.imM[k:])
 }
 
+// exponent4 is traces.exponent by lanes.
+func (t *traces) exponent4(d *directions, i, k int) lanes4 {
+	phase, fall := load4(d.across[k:]).Mul(each4(t.dy[i])), load4(d.kappa[k:]).Mul(each4(t.dz[i]))
+	blur := phase.Mul(phase).Add(fall.Mul(fall))
+	return load4(d.kappa[k:]).Mul(each4(t.z[i])).Sub(blur.Mul(blur))
+}
+
+// follow4 is followScalar by lanes.
+func follow4(t, near *traces, d, now *directions, from, to int, unit, made []amplitudes, sum *amplitudes) {
+	for i := from; i < to; i++ {
+		u, a := &unit[i], &made[i]
+		if t.fades(d, i) {
+			*a = amplitudes{}
+			continue
+		}
+		for k := 0; k < several; k += width4 {
+			grown := all4(&wide.one).Add(near.exponent4(now, i, k).Sub(t.exponent4(d, i, k)))
+			along := load4(now.along[k:]).Mul(each4(near.x[i])).Sub(load4(d.along[k:]).Mul(each4(t.x[i])))
+			across := load4(now.across[k:]).Mul(each4(near.y[i])).Sub(load4(d.across[k:]).Mul(each4(t.y[i])))
+			turn, turnM := along.Add(across), along.Sub(across)
+			vertical, lateral := each4(near.ly[i]).Mul(load4(now.cosh[k:])), each4(near.lz[i]).Mul(load4(now.sinh[k:]))
+			uRe, uIm, uReM, uImM := load4(u.re[k:]), load4(u.im[k:]), load4(u.reM[k:]), load4(u.imM[k:])
+			re, im := uRe.Mul(grown).Sub(uIm.Mul(turn)), uIm.Mul(grown).Add(uRe.Mul(turn))
+			reM, imM := uReM.Mul(grown).Sub(uImM.Mul(turnM)), uImM.Mul(grown).Add(uReM.Mul(turnM))
+			re, im = lateral.Mul(re).Sub(vertical.Mul(im)), vertical.Mul(re).Add(lateral.Mul(im))
+			reM, imM = lateral.Mul(reM).Add(vertical.Mul(imM)), lateral.Mul(imM).Sub(vertical.Mul(reM))
+			re.StoreSlice(a.re[k:])
+			im.StoreSlice(a.im[k:])
+			reM.StoreSlice(a.reM[k:])
+			imM.StoreSlice(a.imM[k:])
+			load4(sum.re[k:]).Add(re).StoreSlice(sum.re[k:])
+			load4(sum.im[k:]).Add(im).StoreSlice(sum.im[k:])
+			load4(sum.reM[k:]).Add(reM).StoreSlice(sum.reM[k:])
+			load4(sum.imM[k:]).Add(imM).StoreSlice(sum.imM[k:])
+		}
+	}
+	archsimd.ClearAVXUpperBits()
+}
+
 // share4 is shareScalar by lanes.
 func share4(t *traces, d *directions, from, to int, made []amplitudes, felt *amplitudes, shares [][several]float64) {
 	for k := 0; k < several; k += width4 {

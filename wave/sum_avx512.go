@@ -88,6 +88,45 @@ func turn8(t *traces, d *directions, k, from, to int, made []amplitudes, sum *am
 	sumImM.StoreSlice(sum.imM[k:])
 }
 
+// exponent8 is traces.exponent by lanes.
+func (t *traces) exponent8(d *directions, i, k int) lanes8 {
+	phase, fall := load8(d.across[k:]).Mul(each8(t.dy[i])), load8(d.kappa[k:]).Mul(each8(t.dz[i]))
+	blur := phase.Mul(phase).Add(fall.Mul(fall))
+	return load8(d.kappa[k:]).Mul(each8(t.z[i])).Sub(blur.Mul(blur))
+}
+
+// follow8 is followScalar by lanes.
+func follow8(t, near *traces, d, now *directions, from, to int, unit, made []amplitudes, sum *amplitudes) {
+	for i := from; i < to; i++ {
+		u, a := &unit[i], &made[i]
+		if t.fades(d, i) {
+			*a = amplitudes{}
+			continue
+		}
+		for k := 0; k < several; k += width8 {
+			grown := all8(&wide.one).Add(near.exponent8(now, i, k).Sub(t.exponent8(d, i, k)))
+			along := load8(now.along[k:]).Mul(each8(near.x[i])).Sub(load8(d.along[k:]).Mul(each8(t.x[i])))
+			across := load8(now.across[k:]).Mul(each8(near.y[i])).Sub(load8(d.across[k:]).Mul(each8(t.y[i])))
+			turn, turnM := along.Add(across), along.Sub(across)
+			vertical, lateral := each8(near.ly[i]).Mul(load8(now.cosh[k:])), each8(near.lz[i]).Mul(load8(now.sinh[k:]))
+			uRe, uIm, uReM, uImM := load8(u.re[k:]), load8(u.im[k:]), load8(u.reM[k:]), load8(u.imM[k:])
+			re, im := uRe.Mul(grown).Sub(uIm.Mul(turn)), uIm.Mul(grown).Add(uRe.Mul(turn))
+			reM, imM := uReM.Mul(grown).Sub(uImM.Mul(turnM)), uImM.Mul(grown).Add(uReM.Mul(turnM))
+			re, im = lateral.Mul(re).Sub(vertical.Mul(im)), vertical.Mul(re).Add(lateral.Mul(im))
+			reM, imM = lateral.Mul(reM).Add(vertical.Mul(imM)), lateral.Mul(imM).Sub(vertical.Mul(reM))
+			re.StoreSlice(a.re[k:])
+			im.StoreSlice(a.im[k:])
+			reM.StoreSlice(a.reM[k:])
+			imM.StoreSlice(a.imM[k:])
+			load8(sum.re[k:]).Add(re).StoreSlice(sum.re[k:])
+			load8(sum.im[k:]).Add(im).StoreSlice(sum.im[k:])
+			load8(sum.reM[k:]).Add(reM).StoreSlice(sum.reM[k:])
+			load8(sum.imM[k:]).Add(imM).StoreSlice(sum.imM[k:])
+		}
+	}
+	archsimd.ClearAVXUpperBits()
+}
+
 // share8 is shareScalar by lanes.
 func share8(t *traces, d *directions, from, to int, made []amplitudes, felt *amplitudes, shares [][several]float64) {
 	for k := 0; k < several; k += width8 {

@@ -6,6 +6,10 @@ func raise(t *traces, d *directions, from, to int, made []amplitudes, sum *ampli
 	raiseScalar(t, d, from, to, made, sum)
 }
 
+func follow(t, near *traces, d, now *directions, from, to int, unit, made []amplitudes, sum *amplitudes) {
+	followScalar(t, near, d, now, from, to, unit, made, sum)
+}
+
 func share(t *traces, d *directions, from, to int, made []amplitudes, felt *amplitudes, shares [][several]float64) {
 	shareScalar(t, d, from, to, made, felt, shares)
 }

@@ -17,6 +17,17 @@ func raise(t *traces, d *directions, from, to int, made []amplitudes, sum *ampli
 	}
 }
 
+func follow(t, near *traces, d, now *directions, from, to int, unit, made []amplitudes, sum *amplitudes) {
+	switch {
+	case archsimd.X86.AVX512():
+		follow8(t, near, d, now, from, to, unit, made, sum)
+	case archsimd.X86.AVX2():
+		follow4(t, near, d, now, from, to, unit, made, sum)
+	default:
+		followScalar(t, near, d, now, from, to, unit, made, sum)
+	}
+}
+
 func share(t *traces, d *directions, from, to int, made []amplitudes, felt *amplitudes, shares [][several]float64) {
 	switch {
 	case archsimd.X86.AVX512():

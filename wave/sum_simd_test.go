@@ -35,11 +35,44 @@ func TestKernelsGiveTheSameBits(t *testing.T) {
 			d.along[k], d.across[k] = 0.05*d.cosh[k], 0.05*d.cosh[k]*d.sinh[k]
 			felt.re[k], felt.im[k], felt.reM[k], felt.imM[k] = random.NormFloat64(), random.NormFloat64(), random.NormFloat64(), random.NormFloat64()
 		}
+		sameWhenFollowed(t, &tr, &d)
 		want := made(&tr, &d, &felt, raiseScalar, shareScalar)
 		sameBits(t, "four at a time", made(&tr, &d, &felt, raise4, share4), want)
 		if archsimd.X86.AVX512() {
 			sameBits(t, "eight at a time", made(&tr, &d, &felt, raise8, share8), want)
 		}
+	}
+}
+
+// sameWhenFollowed holds the kernels that follow strips nearby against each other.
+func sameWhenFollowed(t *testing.T, tr *traces, d *directions) {
+	t.Helper()
+	var near traces
+	near.take(tr)
+	for i := range near.x {
+		near.x[i] += 1e-6 * float64(i)
+		near.z[i] *= 1 + 1e-7
+		near.dy[i] -= 1e-8
+	}
+	now := *d
+	for k := range several {
+		now.kappa[k] *= 1 + 1e-7
+	}
+	n := len(tr.x)
+	unit := make([]amplitudes, n)
+	raiseScalar(tr, d, 0, n, unit, new(amplitudes))
+	followed := func(follow func(*traces, *traces, *directions, *directions, int, int, []amplitudes, []amplitudes, *amplitudes)) (all []float64) {
+		a := make([]amplitudes, n+1)
+		follow(tr, &near, d, &now, 1, n, unit, a, &a[n])
+		for i := range a {
+			all = append(append(append(append(all, a[i].re[:]...), a[i].im[:]...), a[i].reM[:]...), a[i].imM[:]...)
+		}
+		return all
+	}
+	want := followed(followScalar)
+	sameBits(t, "following four at a time", followed(follow4), want)
+	if archsimd.X86.AVX512() {
+		sameBits(t, "following eight at a time", followed(follow8), want)
 	}
 }
 

@@ -1,0 +1,92 @@
+package wave
+
+import (
+	"slices"
+
+	"foilwright/si"
+)
+
+// Nearby finds the waves of strips that lie very near others, at very nearly their
+// speed, to first order in how near: for slopes that are taken as differences. It
+// holds the directions of the quadrature for the others, and what a strip does in each, so that strips that have moved a little cost some products
+// and no exponentials. The zero value holds nothing. It serves one goroutine at a
+// time.
+type Nearby struct {
+	traces traces
+	held   []directions // of the quadrature
+	unit   []amplitudes // of each strip in each of them, at lz sinh t = 1 and ly = 0
+	work   Workspace
+}
+
+// Hold takes the strips and the speed that others will lie near, and tells whether
+// they are held: not beyond the ends of the range of speeds, nor where strips make
+// no waves. Errors are *InputError.
+func (n *Nearby) Hold(s *Strips, speed si.Speed, gravity float64) (held bool, err error) {
+	v := speed.MetresPerSecond()
+	n.Release()
+	if err := s.check(v, gravity); err != nil {
+		return false, err
+	}
+	k0 := gravity / (v * v)
+	if s.Len() == 0 || !(k0 >= longest && k0 <= shortest) {
+		return false, nil
+	}
+	shape := n.work.look(s, k0)
+	rule, some := n.work.ruleOf(&shape, k0)
+	if !some {
+		return false, nil
+	}
+	n.traces.take(&n.work.traces)
+	for i := range s.Len() {
+		n.work.traces.ly[i], n.work.traces.lz[i] = 0, 1
+	}
+	one := [several]float64{1, 1, 1, 1, 1, 1, 1, 1}
+	for k := 0; float64(k)*rule.step <= rule.last; k += several {
+		d := rule.directions(k)
+		n.held = append(n.held, d)
+		d.sinh, d.cosh = one, one
+		n.work.raise(&d)
+		n.unit = append(n.unit, n.work.raised[:s.Len()]...)
+	}
+	return true, nil
+}
+
+// Release lets go of what is held.
+func (n *Nearby) Release() { n.held, n.unit = n.held[:0], n.unit[:0] }
+
+// Increment is [Workspace.Increment] of strips near those that are held, in the same
+// order on the same surfaces; of others, and where none are held, it is that itself.
+//
+// What is left out is of second order in how far the phase of any wave turns, and in
+// how much any exponent changes.
+func (n *Nearby) Increment(s *Strips, speed si.Speed, gravity float64, perStrip []float64) (float64, error) {
+	w, v := &n.work, speed.MetresPerSecond()
+	if len(n.held) == 0 || s.Len() != len(n.traces.x) {
+		return w.Increment(s, speed, gravity, perStrip)
+	}
+	if err := s.check(v, gravity); err != nil {
+		return 0, err
+	}
+	k0 := gravity / (v * v)
+	shape := w.look(s, k0)
+	rule, some := w.ruleOf(&shape, k0)
+	if !some || !slices.Equal(w.traces.runs, n.traces.runs) {
+		return w.Increment(s, speed, gravity, perStrip)
+	}
+	clear(perStrip)
+	total := w.image(s, -2, perStrip)
+	w.shares = sized(w.shares, s.Len())
+	clear(w.shares)
+	for k := range n.held {
+		d := rule.directions(k * several)
+		clear(w.sums)
+		for _, r := range w.traces.runs {
+			follow(&n.traces, &w.traces, &n.held[k], &d, r.from, r.to, n.unit[k*s.Len():], w.raised, &w.sums[r.surface])
+		}
+		total += w.weigh(&d)
+	}
+	for i := range perStrip {
+		perStrip[i] += folded(&w.shares[i])
+	}
+	return total, nil
+}
