@@ -283,7 +283,7 @@ func (b *band) search(ctx context.Context, first bandTrial, limit si.Angle, d de
 			if k > 0 {
 				away = nextTrial(inside, outside, reach, k)
 			}
-			if t, err = b.try(ctx, away, inside.trim, d, w); err != nil {
+			if t, err = b.try(ctx, away, b.from(inside, outside, away), d, w); err != nil {
 				return inside, outside, err
 			}
 		}
@@ -305,6 +305,19 @@ func (b *band) search(ctx context.Context, first bandTrial, limit si.Angle, d de
 		}
 	}
 	return inside, outside, nil
+}
+
+// from returns what a trial is searched from: the trial inside, moved on the line through the
+// one outside, or through the best, to the trial's angle.
+func (b *band) from(inside, outside bandTrial, away float64) *trim.Result {
+	angle := b.best.TrueWindAngle + si.Angle(away)
+	switch in := inside.trim; {
+	case outside.trim != nil && outside.trim.Answer == trim.Found && wayOf(outside.trim) == wayOf(in):
+		return toward(in, outside.trim, angle)
+	case inside.away != 0 && wayOf(b.best) == wayOf(in):
+		return toward(in, b.best, angle)
+	}
+	return inside.trim
 }
 
 // try trims at an angle away from the best one, rad.

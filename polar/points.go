@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"foilwright/si"
 	"foilwright/trim"
 )
 
@@ -51,10 +52,21 @@ func levels(n int) [][]node {
 // package trim.
 const agreement = 5e-4
 
-// point answers at one angle. Between two points that fly the answers of both are
+// point answers at one angle. Between two points that fly in one way the answer is searched
+// for from between theirs, and is that if it is found there. Else the answers of both are
 // carried there, and where they agree that is the answer; everywhere else it is
 // searched from all starts, and whatever is better stays.
 func (c *charter) point(ctx context.Context, wind *windWork, n node, w *trim.Workspace) error {
+	if start := wind.amid(n); start != nil {
+		res, err := c.along(ctx, wind, Way{}, wind.angles[n.at], start, w)
+		if err != nil {
+			return err
+		}
+		if res.Lands(start) && wayOf(res) == wayOf(start) {
+			wind.points[n.at], wind.agreed[n.at] = res, [2]int{n.before, n.after}
+			return nil
+		}
+	}
 	var carried [2]*trim.Result
 	for i, k := range [2]int{n.before, n.after} {
 		if k < 0 || wind.points[k].Answer != trim.Found {
@@ -73,6 +85,25 @@ func (c *charter) point(ctx context.Context, wind *windWork, n node, w *trim.Wor
 	cold, err := bestTrim(ctx, c.boat, c.request(wind, trim.AtAngle, wind.angles[n.at]), w)
 	wind.points[n.at] = faster(cold, best)
 	return err
+}
+
+// amid returns a start at a node's angle between the answers on either side of it; nil where
+// they are not two of one way of sailing.
+func (w *windWork) amid(n node) *trim.Result {
+	if n.before < 0 || n.after < 0 {
+		return nil
+	}
+	before, after := w.points[n.before], w.points[n.after]
+	if before.Answer != trim.Found || after.Answer != trim.Found || wayOf(before) != wayOf(after) {
+		return nil
+	}
+	return toward(before, after, w.angles[n.at])
+}
+
+// toward returns the first of two answers moved to an angle on the straight line through both.
+func toward(from, to *trim.Result, angle si.Angle) *trim.Result {
+	times := float64((angle - from.TrueWindAngle) / (to.TrueWindAngle - from.TrueWindAngle))
+	return from.Moved([]*trim.Result{to}, []float64{times})
 }
 
 // agree tells whether two trims are one answer.

@@ -57,6 +57,7 @@ func (s *search) follow(ctx context.Context) Status {
 		return Stalled
 	}
 	s.moved = resized(s.moved, len(s.free))
+	s.home = append(s.home[:0], s.x...)
 	own := false // slopes of this problem were taken
 	for round := range mostRounds {
 		if ctx.Err() != nil {
@@ -70,26 +71,69 @@ func (s *search) follow(ctx context.Context) Status {
 			own = true
 		}
 		s.factorise()
+		if known {
+			if !s.turnOnce() || !s.close(closing) {
+				// What the known slopes lead to is no better place to begin at.
+				copy(s.x, s.home)
+				if !s.evaluate(s.x, &s.now) {
+					return Stalled
+				}
+			}
+			continue
+		}
 		if !s.turnOnce() {
-			return Stalled
+			return s.lost()
 		}
-		least, enough := closing, false
-		if !known {
-			if s.judge(); s.violation <= s.o.Feasibility && s.stationarity <= s.o.Stationarity {
-				return Converged
-			}
-			if enough = s.promise() <= s.o.Enough; enough {
-				least = s.o.Feasibility
-			}
+		if s.judge(); s.violation <= s.o.Feasibility && s.stationarity <= s.o.Stationarity {
+			return Converged
 		}
-		if !s.close(least) {
-			return Stalled
+		least, enough := closing, s.promise() <= s.o.Enough && largest(s.q) < 0.9*s.radius
+		if enough {
+			least = s.o.Feasibility
+		}
+		if !s.near(least) {
+			return s.lost()
 		}
 		if enough {
 			s.along(s.slope)
 			s.judge()
 			return Converged
 		}
+	}
+	return Stalled
+}
+
+// near closes the constraints along the programme's step, and where that leads too far along
+// a shorter one.
+func (s *search) near(least float64) bool {
+	s.base = append(s.base[:0], s.x...)
+	for range shorterSteps {
+		step := largest(s.q)
+		if s.close(least) {
+			s.radius = math.Min(math.Max(s.radius, 4*step), s.o.StepLimit)
+			return true
+		}
+		copy(s.x, s.base)
+		clear(s.moved)
+		s.radius = shorter * step
+		if !s.evaluate(s.x, &s.now) || !s.turnOnce() {
+			return false
+		}
+	}
+	return false
+}
+
+// shorterSteps is how often a step is tried, each shorter times as long as the one before.
+const (
+	shorterSteps = 4
+	shorter      = 0.3
+)
+
+// lost leaves x where it is if that is better than where the search began, else there.
+func (s *search) lost() Status {
+	copy(s.trial, s.home)
+	if s.evaluate(s.trial, &s.then) && s.then.violation() < s.now.violation() {
+		copy(s.x, s.home)
 	}
 	return Stalled
 }

@@ -39,6 +39,8 @@ type search struct {
 	asked      int  // how often the problem's own curvature was asked for
 	second     []float64
 	moved      []float64 // from where slopes are of, in Follow
+	home       []float64 // where Follow began
+	base       []float64 // where it took slopes last
 
 	strict, soft quadratic
 	q            []float64

@@ -138,7 +138,8 @@ func (r *Request) enough() float64 {
 // Moved returns an answer as a start for a neighbour: where each way of sailing ended is moved
 // by so many times the way from there to where it ended in other answers. With answers to
 // one change each, and each change as a multiple of that, the start is right to first order
-// for all of them together. Answers that do not know an end, and nil ones, move nothing.
+// for all of them together. An end that one of them does not know stays where it is; nil ones
+// move nothing.
 func (res *Result) Moved(others []*Result, times []float64) *Result {
 	if res.answered == nil {
 		return res
@@ -149,13 +150,16 @@ func (res *Result) Moved(others []*Result, times []float64) *Result {
 		e := &a.ends[i]
 		x := slices.Clone(e.x)
 		for k, other := range others {
-			if other == nil || other.answered == nil || times[k] == 0 {
+			if other == nil || times[k] == 0 {
 				continue
 			}
-			if o := other.answered.like(e); o != nil {
-				for j := range x {
-					x[j] += times[k] * (o.x[j] - e.x[j])
-				}
+			o := other.answered.like(e)
+			if o == nil {
+				x = slices.Clone(e.x)
+				break
+			}
+			for j := range x {
+				x[j] += times[k] * (o.x[j] - e.x[j])
 			}
 		}
 		e.x, e.learnt = x, e.learnt.Elsewhere()
@@ -164,8 +168,27 @@ func (res *Result) Moved(others []*Result, times []float64) *Result {
 	return &moved
 }
 
+// Lands tells whether an answer that was searched for from another, such as Moved returns, is
+// in that one's way of sailing and lies within one usual change of every variable from where
+// that put it: then it is on the same branch.
+func (res *Result) Lands(start *Result) bool {
+	if res.Answer != Found || res.answered == nil || start.answered == nil {
+		return false
+	}
+	own := &res.answered.problem.way
+	for i := range start.answered.ends {
+		if e := &start.answered.ends[i]; e.fine && e.of(own) {
+			return len(e.x) == len(res.answered.x) && res.answered.problem.within(apart, e.x, res.answered.x)
+		}
+	}
+	return false
+}
+
 // like returns the end of the same way, on strips as fine, in the same variables.
 func (a *answered) like(e *end) *end {
+	if a == nil {
+		return nil
+	}
 	for i := range a.ends {
 		o := &a.ends[i]
 		if o.mode == e.mode && o.set == e.set && o.tips == e.tips && o.fine == e.fine && slices.Equal(o.names, e.names) {
@@ -178,8 +201,8 @@ func (a *answered) like(e *end) *end {
 // alongside searches from an answer alone: each way of sailing from where its own search
 // ended then. Ways whose ends are of the strips that are asked for, and lay within near of
 // the best, are searched on these; of the others, those that were surveyed and lay within
-// farBehind are surveyed again, and searched if they have come near. It is not ok where the
-// answer keeps no ends of the ways that are allowed, or none of them leads to flight.
+// farBehind are surveyed again, and searched if they have come near, or if the first lead to no
+// flight. It is not ok where the answer keeps no ends of the ways that are allowed.
 func alongside(ctx context.Context, b *boat.Boat, r *Request, from *Result, w *Workspace) (f findings, ok bool, err error) {
 	if from.answered == nil {
 		return f, false, nil
@@ -197,8 +220,7 @@ func alongside(ctx context.Context, b *boat.Boat, r *Request, from *Result, w *W
 			}
 		}
 	}
-	best := pick(n.refined)
-	if best == nil || !best.ok() {
+	if len(n.refined) == 0 {
 		return f, false, nil
 	}
 	for i := range ends {
@@ -248,7 +270,7 @@ func (n *nearby) survey(ctx context.Context, e *end) error {
 		return err
 	}
 	n.surveyed = append(n.surveyed, *a)
-	if e.behind+n.gain-a.gainOn(e) > near {
+	if best := pick(n.refined); best.ok() && e.behind+n.gain-a.gainOn(e) > near {
 		return nil
 	}
 	next := *e

@@ -140,6 +140,9 @@ func (v *voyage) stage(ctx context.Context, list []Coalition, move func(Coalitio
 	found := make([]answer, len(list))
 	err := trim.Steps(ctx, len(list), workers, func(ctx context.Context, i int, w *trim.Workspace) error {
 		from, how := v.nearest(list[i], move, how)
+		if how != allStarts {
+			from = v.beyond(list[i], move, from)
+		}
 		var err error
 		if from != nil {
 			found[i], err = v.attempt(ctx, list[i], from, how, w)
@@ -181,6 +184,34 @@ func (v *voyage) nearest(c Coalition, move func(Coalition, int) Coalition, how s
 	}
 	return alike, how
 }
+
+// beyond returns what a boat is searched from: where her nearest neighbour's trim would move
+// with the one cause between them, if that moved it as it moves another boat's: the boats
+// with and without it that lack one cause more. It is the neighbour's where there are none
+// such, or they are sailed in another way.
+func (v *voyage) beyond(c Coalition, move func(Coalition, int) Coalition, near *trim.Result) *trim.Result {
+	n := len(v.fleet.causes)
+	for k := range n {
+		next := move(c, k)
+		if next == c || v.answers[next].trim != near {
+			continue
+		}
+		for j := range n {
+			other, corner := move(c, j), move(next, j)
+			if j == k || other == c || corner == next {
+				continue
+			}
+			a, b := v.answers[other], v.answers[corner]
+			if a.sails() && b.sails() && wayOf(a.trim) == wayOf(near) && wayOf(b.trim) == wayOf(near) {
+				return near.Moved([]*trim.Result{a.trim, b.trim}, []float64{1, -1})
+			}
+		}
+	}
+	return near
+}
+
+// wayOf names the way in which a boat is sailed.
+func wayOf(r *trim.Result) [2]string { return [2]string{r.Mode, r.Set} }
 
 // sameWays tells whether two boats have modes and sets of sails of the same names.
 func sameWays(a, b *boat.Boat) bool {
