@@ -90,7 +90,7 @@ func Append(g Group, b *boat.Boat, s boat.State, set int, c Conditions, w *Works
 
 // SumOf returns the sum of items about the boat's datum.
 func SumOf(s boat.State, items []boat.Item) frame.Load[frame.Track] {
-	sum := frame.Load[frame.Track]{About: s.Attitude.Pose().Origin}
+	sum := frame.Load[frame.Track]{About: s.Attitude.Datum()}
 	for i := range items {
 		sum = sum.Plus(items[i].Load)
 	}

@@ -62,7 +62,7 @@ func (l Loads) Clone() Loads {
 // computed there: surfaces coincide, or a figure is not finite.
 func At(b *boat.Boat, s boat.State, set int, c Conditions, w *Workspace) (Loads, error) {
 	items := w.items[:0]
-	l := Loads{Sum: frame.Load[frame.Track]{About: s.Attitude.Pose().Origin}}
+	l := Loads{Sum: frame.Load[frame.Track]{About: s.Attitude.Datum()}}
 	for g := range GroupCount {
 		before := len(items)
 		var err error

@@ -28,11 +28,14 @@ func (s State) Clone() State {
 	return s
 }
 
+// Datum returns where the boat's datum is.
+func (a Attitude) Datum() frame.Point[frame.Track] { return frame.Point[frame.Track]{Z: a.Height} }
+
 // Pose returns where the boat frame stands in the track frame.
 func (a Attitude) Pose() frame.Pose[frame.Track, frame.Boat] {
 	return frame.Pose[frame.Track, frame.Boat]{
 		Turn:   frame.TrackFromBoat(a.Leeway, a.Pitch, a.Heel),
-		Origin: frame.Point[frame.Track]{Z: a.Height},
+		Origin: a.Datum(),
 	}
 }
 

@@ -128,10 +128,15 @@ func Down(b *boat.Boat, s boat.State) []int {
 }
 
 // TipHeight returns the height of a piece's outer end above the undisturbed
-// surface, m.
-func TipHeight(b *boat.Boat, s *boat.State, foil, piece int) float64 {
-	p := placed{piece: &b.Foils[foil].Pieces[piece], pose: place(b, foil, s)}
-	return p.height(1)
+// surface, m, and notes in the workspace where foils stand.
+func TipHeight(b *boat.Boat, s *boat.State, foil, piece int, w *Workspace) float64 {
+	w.stand(b, s)
+	for i := range w.standing {
+		if p := &w.standing[i]; p.foil == foil && p.index == piece {
+			return p.pose.Point(p.memory.samples[len(p.memory.samples)-1].place).Z
+		}
+	}
+	return math.NaN()
 }
 
 // FreeTips returns the pieces of a foil whose tips are free.

@@ -264,13 +264,14 @@ func (w *Workspace) layPiece(b *boat.Boat, p *standing, interval Interval) {
 	spacing := (interval.To - interval.From) * p.piece.Path.Length() * math.Pi / 2 / float64(n)
 	core := math.Hypot(b.Model.WakeCore*p.piece.Chord.At(middle), coreOverlap*spacing)
 	lattice.AppendStations(&w.panels, w.stations, w.Options.Rows, p.foil, core)
+	turn := p.pose.Turn.Matrix()
 	for k := range n {
 		at := firstPanel + k
 		section, station := &sections[2*k+1], &w.stations[2*k+1]
 		a, c := &w.panels.A[at], &w.panels.B[at]
 		w.strips = append(w.strips, strip{
 			share: section.share, ends: [2]float64{sections[2*k].share, sections[2*k+2].share},
-			quarter: station.Quarter, aft: p.pose.Vec(section.nose).Times(-1).Array(), normal: station.Normal, chord: section.chord,
+			quarter: station.Quarter, aft: turned(&turn, section.nose.Times(-1).Array()), normal: station.Normal, chord: section.chord,
 			width:  math.Hypot(c[1]-a[1], c[2]-a[2]),
 			panels: [2]int{at, n},
 		})
@@ -312,24 +313,48 @@ func (w *Workspace) stripsOn(breaks int) int {
 // there runs away as strips are refined (a strut at 2° of leeway: drag up by
 // 20 % at 24 strips, a hundredfold at 48).
 func (p *wetPiece) station(share float64) lattice.Station {
-	section := localAt(p.placed.piece, share)
-	return p.stationOf(&section)
-}
-
-func (p *wetPiece) stationOf(l *localSection) lattice.Station {
+	l := localAt(p.placed.piece, share)
 	quarter, normal := p.placed.pose.Point(l.quarter).Array(), p.placed.pose.Vec(l.up)
-	if (l.share == p.interval.From && p.interval.Pierces[0]) || (l.share == p.interval.To && p.interval.Pierces[1]) {
+	if (share == p.interval.From && p.interval.Pierces[0]) || (share == p.interval.To && p.interval.Pierces[1]) {
 		quarter[2] = 0 // the crossing, to the last bit
 	}
 	return lattice.Station{Quarter: quarter, Aft: [3]float64{-1, 0, 0}, Normal: normal.Array(), Chord: l.chord}
 }
 
-// stations appends the stations of sections.
+// stations appends the stations of sections where strips begin, have their middles
+// and end: of the middles alone with normals.
 func (p *wetPiece) stations(sections []localSection, into []lattice.Station) []lattice.Station {
+	turn, origin := p.placed.pose.Turn.Matrix(), p.placed.pose.Origin.Array()
 	for k := range sections {
-		into = append(into, p.stationOf(&sections[k]))
+		l := &sections[k]
+		quarter := turned(&turn, l.quarter.Array())
+		for c := range quarter {
+			quarter[c] += origin[c]
+		}
+		st := lattice.Station{Quarter: quarter, Aft: [3]float64{-1, 0, 0}, Chord: l.chord}
+		if k%2 == 1 {
+			st.Normal = turned(&turn, l.up.Array())
+		}
+		into = append(into, st)
+	}
+	// The crossings, to the last bit.
+	last := len(into) - 1
+	if p.interval.Pierces[0] {
+		into[last-len(sections)+1].Quarter[2] = 0
+	}
+	if p.interval.Pierces[1] {
+		into[last].Quarter[2] = 0
 	}
 	return into
+}
+
+// turned returns a vector turned by a rotation's matrix.
+func turned(m *[3][3]float64, v [3]float64) [3]float64 {
+	return [3]float64{
+		m[0][0]*v[0] + m[0][1]*v[1] + m[0][2]*v[2],
+		m[1][0]*v[0] + m[1][1]*v[1] + m[1][2]*v[2],
+		m[2][0]*v[0] + m[2][1]*v[1] + m[2][2]*v[2],
+	}
 }
 
 // washOfGeometry fills the wash that geometry and camber ask of the lattice:

@@ -146,7 +146,7 @@ func (w *Workspace) take(p *Panels, b Boundary) {
 		w.rows[p.Strip[i]]++
 	}
 	w.near.known = nothing
-	w.wake.take(p, w.rows)
+	w.wake.take(p, w.rows, &w.chains, &w.forces)
 }
 
 // Solve finds the circulations Γ/V, m, that induce the given normal velocities

@@ -101,20 +101,14 @@ func AppendStations(p *Panels, stations []Station, rows int, surface int, core f
 		left := stations[0].point(bound)
 		for i := range strips {
 			mid, right := &stations[2*i+1], stations[2*i+2].point(bound)
-			q := Panel{
-				A: left, B: right,
-				Mid:     mid.point(bound),
-				Control: mid.point(control),
-				Normal:  mid.Normal,
-				Chord:   mid.Chord,
-				Strip:   first + i,
-				Surface: surface,
-				Core:    core,
+			a, b := left, right
+			if n := &mid.Normal; n[1]*(right[2]-left[2])-n[2]*(right[1]-left[1]) < 0 {
+				a, b = right, left
 			}
-			if n := mid.Normal; n[1]*(right[2]-left[2])-n[2]*(right[1]-left[1]) < 0 {
-				q.A, q.B = right, left
-			}
-			p.Append(q)
+			p.A, p.B = append(p.A, a), append(p.B, b)
+			p.Mid, p.Control = append(p.Mid, mid.point(bound)), append(p.Control, mid.point(control))
+			p.Normal, p.Chord = append(p.Normal, mid.Normal), append(p.Chord, mid.Chord)
+			p.Strip, p.Surface, p.Core = append(p.Strip, first+i), append(p.Surface, surface), append(p.Core, core)
 			left = right
 		}
 	}

@@ -8,17 +8,20 @@ type wake struct {
 	a, b, mid [][2]float64 // (y, z) of the strips' ends and angular midpoints, m
 	surface   []int
 	core4     []float64
-	chains    chains    // x is 0
-	targets   targets   // with (0, −lz, ly)
+	chains    *chains   // x does not count
+	targets   *targets  // with (0, −lz, ly)
+	traces    chains    // of strips of several rows
+	middles   targets   // of them
 	drag      []float64 // induced drag D/(ρV²) of strip i's unit circulation in strip j's wash, at j·n + i
 	known     extent
 
 	own, others []float64 // for a set of circulations: wash at each strip of its own surface, and of the others
 }
 
-// take lists the strips and their chains. Strips of several rows lie at the mean
-// of their rows, their circulation is the sum.
-func (k *wake) take(p *Panels, rows []int) {
+// take lists the strips and their chains, of panels with those chains and force
+// points. Strips of several rows lie at the mean of their rows, their circulation is
+// the sum.
+func (k *wake) take(p *Panels, rows []int, bound *chains, forces *targets) {
 	n := len(rows)
 	k.a, k.b, k.mid = sized(k.a, n), sized(k.b, n), sized(k.mid, n)
 	k.surface, k.core4 = sized(k.surface, n), sized(k.core4, n)
@@ -35,14 +38,29 @@ func (k *wake) take(p *Panels, rows []int) {
 		k.surface[s] = p.Surface[i]
 		k.core4[s] = p.Core[i] * p.Core[i] * p.Core[i] * p.Core[i]
 	}
+	k.trace(p, bound, forces)
+	k.known = nothing
+}
+
+// trace lists the chains and targets of the strips in the plane: those of the panels
+// themselves where each strip is one.
+func (k *wake) trace(p *Panels, bound *chains, forces *targets) {
+	single := len(k.a) == p.Len()
+	for i, s := range p.Strip {
+		single = single && i == s
+	}
+	if single {
+		k.chains, k.targets = bound, forces
+		return
+	}
+	k.chains, k.targets = &k.traces, &k.middles
 	k.chains.reset()
-	k.targets.reset(n)
-	for s := range n {
+	k.targets.reset(len(k.a))
+	for s := range k.a {
 		a, b, m := k.a[s], k.b[s], k.mid[s]
 		k.chains.add(s, [3]float64{0, a[0], a[1]}, [3]float64{0, b[0], b[1]}, k.surface[s], k.core4[s], 1/(4*math.Pi))
 		k.targets.put(s, [3]float64{0, m[0], m[1]}, [3]float64{0, -(b[1] - a[1]), b[0] - a[0]}, k.surface[s])
 	}
-	k.known = nothing
 }
 
 // see builds the drag matrix where it is not known yet.
@@ -61,7 +79,7 @@ func (k *wake) see(b Boundary) {
 	for _, at := range k.targets.runs {
 		for _, of := range k.chains.runs {
 			s := b.image(at.surface == of.surface)
-			far(k.chains.steps[of.from:of.to], &k.targets, at.from, at.to, s, k.drag, n)
+			far(k.chains.steps[of.from:of.to], k.targets, at.from, at.to, s, k.drag, n)
 		}
 	}
 	k.known = everything

@@ -223,7 +223,7 @@ func (a *attempt) tip() float64 {
 	least := math.Inf(1)
 	for i := range p.rows {
 		if r := &p.rows[i]; r.figure == tipDepth {
-			least = math.Min(least, -foil.TipHeight(p.boat, &p.state0, r.foil, r.piece))
+			least = math.Min(least, -foil.TipHeight(p.boat, &p.state0, r.foil, r.piece, &p.here.Foil))
 		}
 	}
 	return least

@@ -159,10 +159,10 @@ func (p *problem) hullRows(rows []row, base row) []row {
 	return rows
 }
 
-// heightOf returns the height above the datum's of a point of the boat, m.
-func (p *problem) heightOf(point [3]float64, s *boat.State) float64 {
-	turn := s.Attitude.Pose().Turn
-	return turn.Apply(frame.VecOf[frame.Boat](point)).Z
+// heightOf returns the height above the datum's of a point of the boat, m, at the
+// point looked at.
+func (p *problem) heightOf(point [3]float64) float64 {
+	return p.turn.Apply(frame.VecOf[frame.Boat](point)).Z
 }
 
 // showing is by how much the shallowest tip is out where tips are searched over

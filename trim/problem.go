@@ -32,11 +32,12 @@ type problem struct {
 	slopesAt       []float64       // where slopes was last asked
 	sumSlopes      [6][]float64    // of the six sums there, per unit of each variable
 	failure        error
-	wind           si.Speed  // true, at the point looked at
-	room           float64   // that the sea asks for at the speed and angle looked at, m
-	margins        []float64 // of the strips, or the piercings, of one piece
-	sketch         *sketch   // tells the curvature; nil until it is asked for
-	drawn          *level    // of the sketch; nil where nobody asks
+	turn           frame.Rotation[frame.Track, frame.Boat] // of the boat, at the point looked at
+	wind           si.Speed                                // true, at the point looked at
+	room           float64                                 // that the sea asks for at the speed and angle looked at, m
+	margins        []float64                               // of the strips, or the piercings, of one piece
+	sketch         *sketch                                 // tells the curvature; nil until it is asked for
+	drawn          *level                                  // of the sketch; nil where nobody asks
 	loose          tolerances
 }
 
@@ -101,7 +102,9 @@ func (p *problem) values(x []float64, v *solve.Values) bool {
 func (p *problem) evaluate(x []float64, touched balance.Groups, s *boat.State, w *balance.Workspace, f *figures, v *solve.Values) bool {
 	angle := p.state(x, s)
 	conditions := p.conditions(angle)
-	total := balance.Loads{Sum: frame.Load[frame.Track]{About: s.Attitude.Pose().Origin}}
+	pose := s.Attitude.Pose()
+	p.turn = pose.Turn
+	total := balance.Loads{Sum: frame.Load[frame.Track]{About: pose.Origin}}
 	var wet []boat.Item
 	for g := range balance.GroupCount {
 		if !touched[g] {
@@ -281,18 +284,18 @@ func (p *problem) value(r *row, s *boat.State, wet []boat.Item, w *balance.Works
 	case rideHeight:
 		return p.boat.RideHeight(s.Attitude)
 	case hullPoint:
-		return s.Attitude.Height + p.heightOf(r.point, s)
+		return s.Attitude.Height + p.heightOf(r.point)
 	case seaHull:
-		return s.Attitude.Height + p.heightOf(r.point, s) - p.room
+		return s.Attitude.Height + p.heightOf(r.point) - p.room
 	case seaTip:
-		return -foil.TipHeight(p.boat, s, r.foil, r.piece) - p.room
+		return -foil.TipHeight(p.boat, s, r.foil, r.piece, &w.Foil) - p.room
 	case tipDepth:
-		return -foil.TipHeight(p.boat, s, r.foil, r.piece)
+		return -foil.TipHeight(p.boat, s, r.foil, r.piece, &w.Foil)
 	case leastTip:
 		least := math.Inf(1)
 		for i := range p.rows {
 			if t := &p.rows[i]; t.figure == tipDepth {
-				least = math.Min(least, -foil.TipHeight(p.boat, s, t.foil, t.piece))
+				least = math.Min(least, -foil.TipHeight(p.boat, s, t.foil, t.piece, &w.Foil))
 			}
 		}
 		return least

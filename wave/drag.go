@@ -136,7 +136,8 @@ func (w *Workspace) waves(s *Strips, k0 float64, perStrip []float64) float64 {
 // rule is the quadrature over directions: tan θ = sinh t at equal steps of t.
 type rule struct {
 	k0, step, last float64
-	apart          float64 // see coherence
+	apart          float64          // see coherence
+	grow           [several]float64 // exp of so many steps
 	shape          *shape
 }
 
@@ -152,15 +153,20 @@ func (w *Workspace) ruleOf(f *shape, k0 float64) (rule, bool) {
 	if w.finer > 0 {
 		step /= w.finer
 	}
-	return rule{k0, step, last, apart, f}, true
+	r := rule{k0: k0, step: step, last: last, apart: apart, shape: f}
+	for i := range r.grow {
+		r.grow[i] = math.Exp(float64(i) * step)
+	}
+	return r, true
 }
 
 // directions returns the directions of the quadrature from number k on; those
 // past the last count for nothing.
 func (r *rule) directions(k int) (d directions) {
+	first := math.Exp(float64(k) * r.step)
 	for i := range several {
 		t := float64(k+i) * r.step
-		grown := math.Exp(t)
+		grown := first * r.grow[i]
 		sinh, cosh := (grown-1/grown)/2, (grown+1/grown)/2
 		d.sinh[i], d.cosh[i] = sinh, cosh
 		d.kappa[i], d.along[i], d.across[i] = r.k0*cosh*cosh, r.k0*cosh, r.k0*cosh*sinh
