@@ -17,7 +17,9 @@ type beside struct {
 	count  int         // of states held so far
 	at     []float64   // speed and flaps of the state that is held
 	nearby wave.Nearby // its waves
-	leant  int         // which held state of the holder the lattice leans on; 0 where it has its own factors
+	// peakSlopes are of its strips, where they were asked for.
+	peakSlopes []peakSlope
+	leant      int // which held state of the holder the lattice leans on; 0 where it has its own factors
 }
 
 // tiny is how far a state may be from one that is held, m, rad or m/s: what is left
@@ -39,6 +41,8 @@ func (w *Workspace) Hold() error {
 			return err
 		}
 	}
+	w.peakSlopes = grown(w.peakSlopes, len(w.strips))
+	clear(w.peakSlopes)
 	w.at = append(w.at[:0], w.solved...)
 	w.count++
 	w.held = w.count

@@ -38,7 +38,25 @@ func (w *Workspace) solve(b *boat.Boat, s *boat.State) error {
 	if len(w.strips) == 0 || slices.Equal(w.solved, w.asked) {
 		return nil
 	}
+	// Circulations over speed, and forces over its square, do not change with speed.
+	circulated := len(w.solved) > 0 && slices.Equal(w.solved[1:], w.asked[1:])
 	w.solved = w.solved[:0]
+	if !circulated {
+		w.washOfFlaps(b, s)
+		if err := w.circulate(); err != nil {
+			return err
+		}
+		w.totals = w.lattice.Forces(w.circulation, w.force)
+	}
+	if err := w.raiseWaves(s.Speed); err != nil {
+		return err
+	}
+	w.solved = append(w.solved, w.asked...)
+	return nil
+}
+
+// washOfFlaps adds to the wash of geometry what flaps ask for.
+func (w *Workspace) washOfFlaps(b *boat.Boat, s *boat.State) {
 	copy(w.wash, w.base)
 	for i := range w.pieces {
 		p := &w.pieces[i]
@@ -54,15 +72,6 @@ func (w *Workspace) solve(b *boat.Boat, s *boat.State) error {
 			}
 		}
 	}
-	if err := w.circulate(); err != nil {
-		return err
-	}
-	w.totals = w.lattice.Forces(w.circulation, w.force)
-	if err := w.raiseWaves(s.Speed); err != nil {
-		return err
-	}
-	w.solved = append(w.solved, w.asked...)
-	return nil
 }
 
 // ask notes what the water's loads follow from on the geometry at hand: speed and

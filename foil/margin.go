@@ -5,6 +5,7 @@ import (
 
 	"foilwright/boat"
 	"foilwright/fluid"
+	"foilwright/section"
 	"foilwright/si"
 )
 
@@ -14,17 +15,43 @@ const NoMargin = 1e3
 
 // cavitation returns a strip's margin against cavitation at a speed with the
 // lattice force it carries there: cavitation number less the section's pressure
-// peak, both positive. The flow along the chord is taken at the boat's speed.
-func (w *Workspace) cavitation(p *wetPiece, st *strip, settings []float64, lift float64, speed si.Speed, water fluid.Water, airPressure float64) (margin, number, peak float64) {
+// peak, both positive. The flow along the chord is taken at the boat's speed. near is
+// a workspace that holds a state a tiny step away; nil for none.
+func (w *Workspace) cavitation(p *wetPiece, strip int, near *Workspace, settings []float64, lift float64, speed si.Speed, water fluid.Water, airPressure float64) (margin, number, peak float64) {
+	st := &w.strips[strip]
 	piece, line := p.placed.piece, &p.placed.memory.peaks[0]
 	deflection := si.Angle(0)
 	if flapCovers(piece, st.ends) >= 0.5 {
 		deflection, line = flapAt(piece, settings).Deflection, &p.placed.memory.peaks[1]
 	}
-	line.Set(piece.Peaks, deflection)
-	peak = -line.Peak(lift)
+	peak = peakOn(p, strip, near, line, deflection, lift)
 	number = water.CavitationNumber(speed, -st.quarter[2], airPressure)
 	return number - peak, number, peak
+}
+
+// peakSlope is the pressure peak on a strip of a state that is held, positive, and its
+// slope by lift; known once it was asked for.
+type peakSlope struct {
+	known             bool
+	flap              si.Angle
+	lift, peak, slope float64
+}
+
+// peakOn returns the pressure peak on a strip, positive; near a state that is held, to
+// first order in how lift differs.
+func peakOn(p *wetPiece, strip int, near *Workspace, line *section.PeakLine, flap si.Angle, lift float64) float64 {
+	line.Set(p.placed.piece.Peaks, flap)
+	if near == nil {
+		return -line.Peak(lift)
+	}
+	k := &near.peakSlopes[strip]
+	if !k.known {
+		*k = peakSlope{true, flap, lift, -line.Peak(lift), -line.Slope(lift)}
+	}
+	if k.flap != flap || !(math.Abs(lift-k.lift) <= tiny) {
+		return -line.Peak(lift)
+	}
+	return k.peak + k.slope*(lift-k.lift)
 }
 
 // Cavitate fills in how strips, as Strips gave them for the state that Loads saw
@@ -42,8 +69,8 @@ func Cavitate(s boat.State, water fluid.Water, airPressure float64, w *Workspace
 			}
 			lift, _ := w.lift(&w.strips[k])
 			c.Known = true
-			c.Margin, c.Number, c.Peak = w.cavitation(p, &w.strips[k], s.Settings, lift, s.Speed, water, airPressure)
-			c.First = w.firstCavitation(p, &w.strips[k], s.Settings, lift, s.Speed, water, airPressure)
+			c.Margin, c.Number, c.Peak = w.cavitation(p, k, nil, s.Settings, lift, s.Speed, water, airPressure)
+			c.First = w.firstCavitation(p, k, s.Settings, lift, s.Speed, water, airPressure)
 		}
 	}
 }
@@ -60,7 +87,7 @@ func CavitationMargins(b *boat.Boat, s boat.State, water fluid.Water, airPressur
 	if p.Peaks == nil {
 		return
 	}
-	n := 0
+	n, near := 0, w.neighbour()
 	for i := range w.pieces {
 		wp := &w.pieces[i]
 		if wp.foil != foil || wp.piece != piece {
@@ -68,7 +95,7 @@ func CavitationMargins(b *boat.Boat, s boat.State, water fluid.Water, airPressur
 		}
 		for k := wp.first; k < wp.first+wp.n && n < len(margins); k++ {
 			lift, _ := w.lift(&w.strips[k])
-			margins[n], _, _ = w.cavitation(wp, &w.strips[k], s.Settings, lift, s.Speed, water, airPressure)
+			margins[n], _, _ = w.cavitation(wp, k, near, s.Settings, lift, s.Speed, water, airPressure)
 			margins[n] = math.Min(margins[n], NoMargin)
 			n++
 		}
@@ -106,11 +133,11 @@ func HingeMoment(s boat.State, water fluid.Water, foil int, w *Workspace) float6
 // went on carrying its present force: its lift coefficient falls as speed
 // squared rises. It is 0 where the strip cavitates however slow, and the fastest
 // that is looked at, 60 m/s, where it does not.
-func (w *Workspace) firstCavitation(p *wetPiece, st *strip, settings []float64, lift float64, at si.Speed, water fluid.Water, airPressure float64) si.Speed {
+func (w *Workspace) firstCavitation(p *wetPiece, strip int, settings []float64, lift float64, at si.Speed, water fluid.Water, airPressure float64) si.Speed {
 	const slow, fast = 1.0, 60.0
 	margin := func(v float64) float64 {
 		ratio := at.MetresPerSecond() / v
-		m, _, _ := w.cavitation(p, st, settings, lift*ratio*ratio, si.Speed(v), water, airPressure)
+		m, _, _ := w.cavitation(p, strip, nil, settings, lift*ratio*ratio, si.Speed(v), water, airPressure)
 		return m
 	}
 	// Slow speeds ask for much lift and fast ones leave little number: the strip

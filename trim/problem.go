@@ -166,7 +166,8 @@ func (p *problem) slopes(x []float64, v *solve.Values, s *solve.Slopes) {
 		if pass == changesGeometry {
 			w = p.aside
 		}
-		for i := range p.variables {
+		// Controls first: in another wind and at another speed sails are placed anew.
+		for i := len(p.variables) - 1; i >= 0; i-- {
 			if p.variables[i].moves == pass {
 				p.slope(i, x, v, s, w)
 			}
