@@ -101,3 +101,17 @@ type Limit struct {
 
 // Name returns the limit's name with its part.
 func (l Limit) Name() string { return strings.TrimSpace(l.Part + " " + l.Kind.String()) }
+
+// Names tells how closely a limit names a foil: 0 not at all, 1 as every foil, 2 by its
+// kind, 3 by its own name.
+func (l Limit) Names(f *Foil) int {
+	switch l.Part {
+	case f.Name:
+		return 3
+	case f.Kind:
+		return 2
+	case "":
+		return 1
+	}
+	return 0
+}

@@ -2,6 +2,7 @@ package boat
 
 import (
 	"math"
+	"slices"
 
 	"foilwright/frame"
 	"foilwright/si"
@@ -130,6 +131,11 @@ func (w *Weight) Place(settings []float64) frame.Point[frame.Boat] {
 		p = w.About.Add(turn.Apply(p.From(w.About)))
 	}
 	return p
+}
+
+// HasFlap tells whether a piece of the foil has a flap.
+func (f *Foil) HasFlap() bool {
+	return slices.ContainsFunc(f.Pieces, func(p Piece) bool { return p.Flap.Share > 0 })
 }
 
 // MassPlace returns where a foil's own mass is under settings, m.

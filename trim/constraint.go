@@ -2,6 +2,7 @@ package trim
 
 import (
 	"math"
+	"slices"
 
 	"foilwright/boat"
 	"foilwright/foil"
@@ -42,14 +43,14 @@ func constraints(p *problem) []row {
 			rows = p.marginRows(rows, l, row{figure: ventilation, unit: "rad", size: 0.1})
 		case boat.LimitHingeMoment:
 			for i := range p.boat.Foils {
-				if f := &p.boat.Foils[i]; (l.Part == "" || l.Part == f.Kind) && inUse[i] && hasFlap(f) {
+				if f := &p.boat.Foils[i]; p.about(l, f) && inUse[i] && f.HasFlap() {
 					// Either way: a flap is held against both.
 					rows = between(rows, row{limit: l.Name(), unit: "N·m", figure: hingeMoment, foil: i, size: p.boat.Weight() / 100}, math.Max(l.Lower, -l.Upper), l.Upper)
 				}
 			}
 		case boat.LimitRootBending:
 			for i := range p.boat.Foils {
-				if f := &p.boat.Foils[i]; (l.Part == "" || l.Part == f.Kind) && inUse[i] {
+				if f := &p.boat.Foils[i]; p.about(l, f) && inUse[i] {
 					rows = between(rows, row{limit: l.Name(), unit: "N·m", figure: rootBending, foil: i, size: p.boat.Weight()}, l.Lower, l.Upper)
 				}
 			}
@@ -191,7 +192,7 @@ func (p *problem) tipRows(rows []row, l boat.Limit) []row {
 func (p *problem) tipsOf(rows []row, l boat.Limit, base row, lower, upper float64) []row {
 	for i := range p.boat.Foils {
 		f := &p.boat.Foils[i]
-		if !p.way.down[i] || (l.Part != "" && l.Part != f.Kind) {
+		if !p.way.down[i] || !p.about(l, f) {
 			continue
 		}
 		for _, piece := range foil.FreeTips(f) {
@@ -202,13 +203,11 @@ func (p *problem) tipsOf(rows []row, l boat.Limit, base row, lower, upper float6
 	return rows
 }
 
-func hasFlap(f *boat.Foil) bool {
-	for i := range f.Pieces {
-		if f.Pieces[i].Flap.Share > 0 {
-			return true
-		}
-	}
-	return false
+// about tells whether a limit is about a foil: by the foil's name, by its kind, or for
+// all of them; one that names it more closely stands in for the others.
+func (p *problem) about(l boat.Limit, f *boat.Foil) bool {
+	near := l.Names(f)
+	return near > 0 && !slices.ContainsFunc(p.way.limits, func(o boat.Limit) bool { return o.Kind == l.Kind && o.Names(f) > near })
 }
 
 // marginRows keeps every strip, or every piercing, of the foils in use above the
@@ -223,7 +222,7 @@ func (p *problem) marginRows(rows []row, l boat.Limit, r row) []row {
 	}
 	for i := range p.boat.Foils {
 		f := &p.boat.Foils[i]
-		if !p.way.down[i] || (l.Part != "" && l.Part != f.Kind) {
+		if !p.way.down[i] || !p.about(l, f) {
 			continue
 		}
 		for j := range f.Pieces {

@@ -2,6 +2,7 @@ package trim
 
 import (
 	"math"
+	"slices"
 
 	"foilwright/boat"
 	"foilwright/sail"
@@ -48,10 +49,11 @@ func (p *problem) sheetRows(rows []row, l boat.Limit) []row {
 	}
 	for i, index := range p.boat.Sets[p.way.set].Sails {
 		name := p.boat.Sails[index].Name
+		own := slices.ContainsFunc(p.way.limits, func(o boat.Limit) bool { return o.Kind == l.Kind && o.Part == name })
 		if p.request.relaxed(name + " " + l.Kind.String()) {
 			continue
 		}
-		if l.Part == "" || l.Part == name {
+		if l.Part == name || l.Part == "" && !own {
 			rows = between(rows, row{limit: name + " sheet load", unit: "N", figure: sheetLoad, sail: i, size: p.boat.Weight()}, l.Lower, l.Upper)
 		}
 	}
