@@ -17,6 +17,8 @@ func priceStep(s shown) (words string, size float64) {
 		return "10 mm", 0.01
 	case "%":
 		return "1 %", 0.01
+	case "N·m":
+		return "10 N·m", 10
 	case "":
 		return "0.1", 0.1
 	}
@@ -41,7 +43,7 @@ func (p *page) prices(r *trim.Result) {
 		}
 	}
 	for i := range r.Limits {
-		note(r.Limits[i].Name, p.as(r.Limits[i].Unit), r.Limits[i].Price)
+		note(r.Limits[i].Name, p.limited(&r.Limits[i]), r.Limits[i].Price)
 	}
 	for i := range r.Controls {
 		note(r.Controls[i].Called+", "+r.Controls[i].State, controlUnit(r.Controls[i].Unit), r.Controls[i].Price)

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"foilwright/balance"
+	"foilwright/boat"
 	"foilwright/frame"
 	"foilwright/quantity"
 	"foilwright/trim"
@@ -82,12 +83,20 @@ func coefficient(v float64) string {
 	return quantity.Numeral(v, quantity.Number, "", quantity.Decimals(2))
 }
 
+// limited is how a limit's figures are shown: hinge moments as flaps' are, in N·m.
+func (p *page) limited(l *trim.LimitRow) shown {
+	if strings.HasSuffix(l.Name, boat.LimitHingeMoment.String()) {
+		return shown{quantity.Moment, "N·m", 0}
+	}
+	return p.as(l.Unit)
+}
+
 // limits tells every limit, its value and its margin.
 func (p *page) limits(r *trim.Result) {
 	var rows []row
 	for i := range r.Limits {
 		l := r.Limits[i]
-		s := p.as(l.Unit)
+		s := p.limited(&l)
 		show := s.numeral
 		switch l.Name {
 		case "heel", "leeway":

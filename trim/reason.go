@@ -9,6 +9,7 @@ import (
 
 	"foilwright/balance"
 	"foilwright/boat"
+	"foilwright/si"
 	"foilwright/solve"
 )
 
@@ -129,7 +130,11 @@ func (p *problem) shortfalls(o *solve.Outcome) []Shortfall {
 	}
 	for _, j := range inequal {
 		r := &p.rows[p.equalities+j]
-		add(r.limit, o.Values.Inequal[j], r.size, r.unit)
+		broken := o.Values.Inequal[j]
+		if !math.IsInf(r.upper, 1) || r.figure == hingeMoment { // which is held against either way
+			broken = -broken
+		}
+		add(r.limit, broken, r.size, r.unit)
 	}
 	return all
 }
@@ -204,18 +209,36 @@ func (r *Reason) inWords(res *Result, p *problem) string {
 	}
 	if len(r.Shortfalls) > 0 {
 		worst := r.Shortfalls[0]
-		words += fmt.Sprintf(": %s is %s short", worst.Name, amount(worst))
+		words += fmt.Sprintf(": %s is %s", worst.Name, worst.inWords())
 	}
 	return words
 }
 
-func amount(s Shortfall) string {
-	a := math.Abs(s.Amount)
-	switch s.Unit {
-	case "N":
-		return fmt.Sprintf("%.3g kN", a/1000)
-	case "N·m":
-		return fmt.Sprintf("%.3g kN·m", a/1000)
+// inThousands is from where forces and moments are told in thousands, N and N·m.
+const inThousands = 100
+
+// inWords says by how much, and which way: an equation is short, whatever its sign.
+func (s *Shortfall) inWords() string {
+	way := "short"
+	if s.Amount > 0 && !s.ofEquation() {
+		way = "over"
 	}
-	return fmt.Sprintf("%.3g %s", a, s.Unit)
+	a, unit := math.Abs(s.Amount), s.Unit
+	switch {
+	case (unit == "N" || unit == "N·m") && a >= inThousands:
+		a, unit = a/1000, "k"+unit
+	case unit == "rad":
+		a, unit = si.Angle(a).Degrees(), "deg"
+	}
+	return fmt.Sprintf("%.3g %s %s", a, unit, way)
+}
+
+// ofEquation tells whether it is one of the six equations that is not met.
+func (s *Shortfall) ofEquation() bool {
+	for j := range 6 {
+		if balance.Equation(j) == s.Name {
+			return true
+		}
+	}
+	return false
 }

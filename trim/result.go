@@ -194,7 +194,8 @@ type Reason struct {
 	Relaxations []string    `json:"tried"` // limits that were relaxed one at a time in vain before
 }
 
-// Shortfall is one equation or limit that the best attempt does not meet.
+// Shortfall is one equation or limit that the best attempt does not meet. Of a limit the
+// amount is what is missing where it is below zero, else what is too much.
 type Shortfall struct {
 	Name   string  `json:"name"`
 	Amount float64 `json:"amount"`
