@@ -2,6 +2,7 @@ package foilwright_test
 
 import (
 	"bytes"
+	"flag"
 	"math"
 	"testing"
 
@@ -88,21 +89,76 @@ func TestOptimaNearTheEndOfFlight(t *testing.T) {
 	}
 }
 
-// Between a hull that floats and one that is all but lifted a keelboat has a hump and
-// optima on either side of it: reaching, the usual starts used to miss the faster by up
-// to a third of its speed.
+// Between a hull that floats and one that is all but lifted a keelboat has a hump, and
+// optima on either side of it, bow up and level, with one set of sails and the other: the
+// usual starts miss none of those that any starts have found, by more than 0.05 %.
 func TestOptimaOfAPartlyLiftedBoat(t *testing.T) {
 	b := example(t, "examples/keelboat/guelder.yaml")
-	for _, c := range []struct{ knots, angle float64 }{{18, 105}, {20, 110}, {22, 105}, {24, 105}} {
+	for _, c := range []struct {
+		knots float64
+		aim   trim.Aim
+		angle float64 // deg, of trim.AtAngle
+		found float64 // the most progress found from any starts, m/s
+	}{
+		{15, trim.Leeward, 0, 7.4005}, {20, trim.Leeward, 0, 10.9640}, {20, trim.Windward, 0, 4.1579},
+		{17, trim.AtAngle, 75, 7.0122}, {14, trim.AtAngle, 120, 10.5639}, {21, trim.AtAngle, 120, 13.4786},
+		{19, trim.AtAngle, 105, 11.0812}, {24, trim.AtAngle, 105, 11.7114},
+	} {
 		r := request(c.knots)
-		r.Aim, r.WindAngle, r.Why = trim.AtAngle, si.Angle(c.angle)*si.Degree, trim.Shortfalls
+		r.Aim, r.WindAngle, r.Why = c.aim, si.Angle(c.angle)*si.Degree, trim.Shortfalls
 		usual := best(t, b, r)
-		r.Scatter, r.Starts = 11, 6
-		scattered := best(t, b, r)
-		gain := float64(scattered.Speed/usual.Speed) - 1
-		t.Logf("%g kn at %g°: %.2f kn, from other starts %+.2f %%", c.knots, c.angle, usual.Speed.Knots(), 100*gain)
-		if usual.Answer != trim.Found || usual.OnHulls > 0.2 || gain > 5e-4 {
-			t.Errorf("%g kn at %g°: %.2f kn with %.0f %% of the weight on the hull; other starts find %.2f kn", c.knots, c.angle, usual.Speed.Knots(), 100*usual.OnHulls, scattered.Speed.Knots())
+		loss := 1 - float64(usual.Progress())/c.found
+		t.Logf("%g kn, %s %g: %.4f m/s, %.3f %% less than any", c.knots, c.aim, c.angle, usual.Progress(), 100*loss)
+		if usual.Answer != trim.Found || loss > 5e-4 {
+			t.Errorf("%g kn, %s %g: %.4f m/s, %.4f is known", c.knots, c.aim, c.angle, usual.Progress(), c.found)
+		}
+	}
+}
+
+var widely = flag.Int("widely", 0, "seeds of random starts that every example is searched from in many winds")
+
+// On every example, in many winds, to windward and leeward and at angles between, random
+// starts find nothing that is better by more than 0.05 %. It takes an hour a seed:
+//
+//	go test -run TestOtherStartsFindNoBetter -widely 2 -timeout 6h .
+func TestOtherStartsFindNoBetter(t *testing.T) {
+	if *widely <= 0 {
+		t.Skip("a long test, asked for with -widely")
+	}
+	for _, file := range []string{"which-foil/sorrel", "which-foil/tansy", "twenty-metre/hawthorn", "dinghy/sloe", "dinghy/spindle", "catamaran/bramble", "keelboat/guelder"} {
+		b := example(t, "examples/"+file+".yaml")
+		t.Run(b.Name, func(t *testing.T) {
+			for _, knots := range []float64{7, 9, 10, 12, 14, 15, 16, 17, 18, 19, 20, 22, 24} {
+				for _, angle := range []float64{0, 180, 75, 90, 105, 120, 135} {
+					searchWidely(t, b, knots, angle)
+				}
+			}
+		})
+	}
+}
+
+// searchWidely holds the usual starts against random ones at an angle: best progress to
+// windward at 0°, to leeward at 180°.
+func searchWidely(t *testing.T, b *boat.Boat, knots, angle float64) {
+	t.Helper()
+	r := request(knots)
+	r.Why, r.Aim, r.WindAngle = trim.Shortfalls, trim.AtAngle, si.Angle(angle)*si.Degree
+	switch angle {
+	case 0:
+		r.Aim = trim.Windward
+	case 180:
+		r.Aim = trim.Leeward
+	}
+	usual := best(t, b, r)
+	for seed := range *widely {
+		r.Scatter, r.Starts = 11+uint64(seed)*7, 5
+		other := best(t, b, r)
+		switch {
+		case other.Answer != trim.Found:
+		case usual.Answer != trim.Found:
+			t.Errorf("%g kn, %g°: only other starts sail, at %.4f m/s", knots, angle, other.Progress())
+		case float64(other.Progress()/usual.Progress())-1 > 5e-4:
+			t.Errorf("%g kn, %g°: %.4f m/s, seed %d finds %.4f, %.3f %% better", knots, angle, usual.Progress(), r.Scatter, other.Progress(), 100*(float64(other.Progress()/usual.Progress())-1))
 		}
 	}
 }

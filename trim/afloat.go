@@ -119,42 +119,65 @@ const (
 	closeReach, broadReach = 75 * si.Degree, 125 * si.Degree
 )
 
-// lifted returns three more starts for boats that may carry weight on their hulls:
+// lifted returns more starts for boats that may carry weight on their hulls:
 // between a hull that floats and one that is all but lifted out lies a hump of
-// drag, and a search from one side does not cross it. Two are near the top
-// of the ride heights and fast, bow up with foils set to lift, a keel as it starts and
-// upright; the third lies at rest and is slow.
+// drag, and a search from one side does not cross it. Four are near the top of the
+// ride heights and fast, with foils set to lift: bow up as the boat's file has her, with
+// her keel upright, and, faster, with sails that drive at their most, bow up and level.
+// The fifth lies at rest and is slow. Measured on a keelboat, each finds optima that the
+// others miss.
 func (p *problem) lifted() [][]float64 {
 	low, high := rideRange(p.boat, p.way.limits)
 	if low >= 0 {
 		return nil
 	}
 	wind := p.request.WindSpeed.MetresPerSecond()
-	start := func(speed, ride, bowUp float64, keel swung) []float64 {
-		s := p.middle()
-		s.Speed = si.Speed(speed)
-		s.Attitude.Leeway = leewayStart * si.Angle(balance.Leeward(p.request.windFrom()))
-		for i := range p.variables {
-			switch v := &p.variables[i]; {
-			case v.kind == heelVariable:
-				s.Attitude.Heel = si.Angle((v.lower + v.upper) / 2)
-			case v.kind == pitchVariable:
-				s.Attitude.Pitch = si.Angle(bowUp * math.Min(0, v.lower))
-			case v.kind == controlVariable && v.moves == changesGeometry:
-				s.Settings[v.control] = math.Min(math.Max(p.settings[v.control], v.lower), v.upper)
-			}
-		}
-		s.Attitude = p.boat.AtRideHeight(s.Attitude, math.Max(low, math.Min(high, ride)))
-		if bowUp > 0 {
-			p.setToLift(&s, keel)
-		}
-		return p.vector(s, p.startAngle(0.5))
-	}
-	draught := restDraught(p.boat)
+	rest := posture{speed: 0.8 * wind, ride: -restDraught(p.boat)}
 	if p.request.Branch == Afloat {
-		return [][]float64{start(0.6*wind, -draught, 0, asTheyStart)}
+		rest.speed = 0.6 * wind
+		return [][]float64{p.posed(rest)}
 	}
-	return [][]float64{start(1.2*wind, high, 0.95, asTheyStart), start(1.2*wind, high, 0.95, upright), start(0.8*wind, -draught, 0, asTheyStart)}
+	up := posture{speed: 1.2 * wind, ride: high, bowUp: 0.95}
+	upright, driven := up, up
+	upright.keel = keelUpright
+	driven.speed, driven.sheets = 1.7*wind, 0.8
+	level := driven
+	level.bowUp = 0.05
+	return [][]float64{p.posed(up), p.posed(driven), p.posed(level), p.posed(upright), p.posed(rest)}
+}
+
+// posture is how a start has a boat lie.
+type posture struct {
+	speed  float64 // m/s
+	ride   float64 // height, m
+	bowUp  float64 // share of the range of pitch; where above 0 foils are set to lift
+	sheets float64 // share of their ranges; 0 leaves them where they start
+	keel   swung
+}
+
+// posed returns the start in a posture, heeled to the middle of the range.
+func (p *problem) posed(as posture) []float64 {
+	low, high := rideRange(p.boat, p.way.limits)
+	s := p.middle()
+	s.Speed = si.Speed(as.speed)
+	s.Attitude.Leeway = leewayStart * si.Angle(balance.Leeward(p.request.windFrom()))
+	for i := range p.variables {
+		switch v := &p.variables[i]; {
+		case v.kind == heelVariable:
+			s.Attitude.Heel = si.Angle((v.lower + v.upper) / 2)
+		case v.kind == pitchVariable:
+			s.Attitude.Pitch = si.Angle(as.bowUp * math.Min(0, v.lower))
+		case v.kind == controlVariable && v.moves == changesGeometry:
+			s.Settings[v.control] = math.Min(math.Max(p.settings[v.control], v.lower), v.upper)
+		case v.kind == controlVariable && as.sheets > 0 && p.boat.Controls[v.control].Label == "sheet":
+			s.Settings[v.control] = v.lower + as.sheets*(v.upper-v.lower)
+		}
+	}
+	s.Attitude = p.boat.AtRideHeight(s.Attitude, math.Max(low, math.Min(high, as.ride)))
+	if as.bowUp > 0 {
+		p.setToLift(&s, as.keel)
+	}
+	return p.vector(s, p.startAngle(0.5))
 }
 
 // swung tells where a start has the foils that swing about: a canting keel.
@@ -162,7 +185,7 @@ type swung int
 
 const (
 	asTheyStart swung = iota // as the boat's file has it
-	upright                  // in the middle of their range
+	keelUpright              // in the middle of their range
 )
 
 // setToLift puts each control that moves foils to the end of its range at which they
@@ -188,7 +211,7 @@ func (p *problem) setToLift(s *boat.State, keel swung) {
 		}
 		at := &s.Settings[v.control]
 		if p.boat.Controls[v.control].Kind == boat.AngleControl && v.upper-v.lower > widestTrim {
-			if keel == upright {
+			if keel == keelUpright {
 				*at = (v.lower + v.upper) / 2
 			}
 			continue

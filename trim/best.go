@@ -91,7 +91,7 @@ func (e *RequestError) Error() string {
 }
 
 // hopeless is the share of the best progress below which a way of sailing is not
-// searched from more starts than its first: optima of one way lie within a few
+// searched from more starts than those that it is judged by: optima of one way lie within a few
 // per cent of each other, ways that lose lose by more.
 const hopeless = 0.95
 
@@ -208,8 +208,17 @@ func (f *findings) afresh(ctx context.Context, b *boat.Boat, r *Request, way way
 // those that were asked for; the same where there was no survey.
 type findings struct{ surveyed, refined []attempt }
 
+// unfinished is the largest violation with which a survey's search that ran out of
+// steps counts as under way to an optimum.
+const unfinished = 1e-3
+
+// cutShort tells whether a search was all but balanced when its steps ran out.
+func (a *attempt) cutShort() bool {
+	return a.outcome.Status == solve.IterationLimit && a.outcome.Violation <= unfinished
+}
+
 // promising returns the ends of a survey that may be the best on finer strips:
-// those near the best, each optimum once.
+// those near the best, each optimum once, and those whose search was cut short there.
 func promising(surveyed []attempt) []*attempt {
 	best := pick(surveyed)
 	if best == nil || !best.ok() {
@@ -218,7 +227,7 @@ func promising(surveyed []attempt) []*attempt {
 	chosen := []*attempt{best}
 	for i := range surveyed {
 		a := &surveyed[i]
-		if !a.ok() || a.progress() < best.progress()-near*math.Abs(best.progress()) {
+		if !a.ok() && !a.cutShort() || a.progress() < best.progress()-near*math.Abs(best.progress()) {
 			continue
 		}
 		known := slices.ContainsFunc(chosen, func(c *attempt) bool {
@@ -242,9 +251,9 @@ func newSearch(b *boat.Boat, r *Request, way way, l *level, t tolerances, w *Wor
 	return p, nil
 }
 
-// survey runs every way of sailing from its first start, and those that come
-// near the best from all others; where none flies from its first, the one that came
-// nearest to flight.
+// survey runs every way of sailing from the starts that it is judged by, and those that
+// come near the best from all others; where none flies from those, the one that came
+// nearest to flight, and the others only if that one then flies.
 func survey(ctx context.Context, b *boat.Boat, r *Request, l *level, t tolerances, w *Workspace) ([]attempt, error) {
 	all, err := open(b, r)
 	if err != nil {
@@ -252,35 +261,67 @@ func survey(ctx context.Context, b *boat.Boat, r *Request, l *level, t tolerance
 	}
 	problems := make([]*problem, len(all))
 	starts := make([][][]float64, len(all))
-	first := make([]attempt, len(all))
+	first := make([]attempt, len(all)) // the best of those that a way is judged by
+	var attempts []attempt
+	try := func(i, from, to int) error {
+		for _, start := range starts[i][from:to] {
+			a, err := problems[i].try(ctx, start, w)
+			if err != nil {
+				return err
+			}
+			attempts = append(attempts, a)
+		}
+		return nil
+	}
 	for i, way := range all {
 		if problems[i], err = newSearch(b, r, way, l, t, w); err != nil {
 			return nil, err
 		}
 		problems[i].learnt = r.learnt(b, &problems[i].way)
 		starts[i] = problems[i].starts()
-		if first[i], err = problems[i].try(ctx, starts[i][0], w); err != nil {
+		before := len(attempts)
+		for k := range problems[i].judging {
+			if k > 0 {
+				problems[i].learnt = nil // they lie far apart
+			}
+			if err := try(i, k, k+1); err != nil {
+				return nil, err
+			}
+		}
+		if best := pick(attempts[before:]); best != nil {
+			first[i] = *best
+			if problems[i].judging > 1 {
+				problems[i].learnt = best.outcome.Learnt
+			}
+		}
+	}
+	judge := pick(first)
+	for turn, i := range nearestFirst(first) {
+		switch best := pick(attempts); {
+		case judge != nil && judge.ok() && first[i].ok() && first[i].progress() < judge.progress()-(1-hopeless)*math.Abs(judge.progress()):
+			continue
+		case turn > 0 && best != nil && !best.ok():
+			continue
+		}
+		if err := try(i, problems[i].judging, len(starts[i])); err != nil {
 			return nil, err
 		}
 	}
-	best := pick(first)
-	attempts := append([]attempt(nil), first...)
-	for i, p := range problems {
-		switch {
-		case best != nil && best.ok() && first[i].ok() && first[i].progress() < best.progress()-(1-hopeless)*math.Abs(best.progress()):
-			continue
-		case best != nil && !best.ok() && best.problem != p:
-			continue
-		}
-		for _, start := range starts[i][1:] {
-			a, err := p.try(ctx, start, w)
-			if err != nil {
-				return nil, err
-			}
-			attempts = append(attempts, a)
-		}
-	}
 	return lookAside(ctx, r, attempts, w)
+}
+
+// nearestFirst returns the order in which ways are searched from more starts: as they
+// come, but where none flies yet, the one that came nearest to flight is the first.
+func nearestFirst(first []attempt) []int {
+	order := make([]int, len(first))
+	for i := range order {
+		order[i] = i
+	}
+	if best := pick(first); best != nil && !best.ok() {
+		nearest := slices.IndexFunc(first, func(a attempt) bool { return a.problem == best.problem })
+		order = slices.Insert(slices.Delete(order, nearest, nearest+1), 0, nearest)
+	}
+	return order
 }
 
 // mostIterations bounds the steps of one search.
@@ -307,7 +348,7 @@ func lookAside(ctx context.Context, r *Request, attempts []attempt, w *Workspace
 // try searches from one start. The curvature that the way's first search ends
 // with begins the others, which then take a third of the steps. A search
 // that comes beside an end of the same way is not finished: it counts as having
-// ended there.
+// ended there. An end is where a search converged, or ran for as long as any may.
 func (p *problem) try(ctx context.Context, start []float64, w *Workspace) (attempt, error) {
 	return p.search(ctx, start, solve.Minimise, 0, w)
 }
@@ -333,7 +374,7 @@ func (p *problem) search(ctx context.Context, start []float64, by method, enough
 		iterations, evaluations := out.Iterations, out.Evaluations
 		*out = p.ends[joined]
 		out.Iterations, out.Evaluations = iterations, evaluations
-	case out.Status == solve.Converged && a.ok():
+	case a.ok() && (out.Status == solve.Converged || out.Status == solve.IterationLimit && p.loose.iterations == mostIterations):
 		p.ends = append(p.ends, *out)
 	}
 	if p.learnt == nil {

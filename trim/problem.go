@@ -27,6 +27,7 @@ type problem struct {
 	at, beside     figures // where values was last asked, and at a shifted point
 	shifted        solve.Values
 	shiftedX       []float64
+	judging        int             // how many of its first starts the way is judged by
 	learnt         *solve.Learnt   // curvature at the end of the first search
 	ends           []solve.Outcome // of the searches so far
 	slopesAt       []float64       // where slopes was last asked

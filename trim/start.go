@@ -25,6 +25,7 @@ const (
 // them. They depend on the request only.
 func (p *problem) starts() [][]float64 {
 	var all [][]float64
+	p.judging = 1
 	if from := p.request.from(p.boat); from != nil {
 		all = append(all, p.vector(from.State, from.TrueWindAngle))
 		if p.request.Starts == OnlyFrom {
@@ -43,8 +44,10 @@ func (p *problem) starts() [][]float64 {
 		all = append(all, p.spread(k))
 	}
 	if p.request.Scatter == 0 {
-		// In front of the others: by its first start a way of sailing is judged.
-		all = slices.Insert(all, min(len(all), p.given()), p.lifted()...)
+		// In front of the others: by these a way of sailing is judged.
+		lifted := p.lifted()
+		all = slices.Insert(all, min(len(all), p.given()), lifted...)
+		p.judging = max(p.judging, p.given()+len(lifted))
 	}
 	return all
 }
@@ -185,8 +188,8 @@ func (p *problem) scattered(k int) []float64 {
 const lowRide = 0.2
 
 // asides returns points beside an optimum from where a better one may be found: the
-// same sailing heeled to either end of the range, low over the water, and with pitch
-// and leeway halfway to either end. Ride height counts from the hulls' lowest point; limits on
+// same sailing heeled to either end of the range, low over the water (where hulls may be in
+// it, as deep as they are), and with pitch and leeway halfway to either end. Ride height counts from the hulls' lowest point; limits on
 // it, and laws that follow it, leave several optima beside one another, by which
 // point of the hulls that is; and foils to leeward and rudders share the side force
 // in more than one good way. A search does not cross from one to the next.
@@ -196,6 +199,10 @@ func (p *problem) asides(x []float64) [][]float64 {
 	p.state(x, &s)
 	ride := p.boat.RideHeight(s.Attitude)
 	low, high := rideRange(p.boat, p.way.limits)
+	heeled := low + lowRide*(high-low)
+	if low < 0 {
+		heeled = ride
+	}
 	add := func(i int, to, rideHeight float64) {
 		moved := append([]float64(nil), x...)
 		moved[i] = to
@@ -209,7 +216,7 @@ func (p *problem) asides(x []float64) [][]float64 {
 			switch {
 			case math.Abs(x[i]-end) <= nearBound*(v.upper-v.lower): // it is there, or held
 			case v.kind == heelVariable:
-				add(i, end, low+lowRide*(high-low))
+				add(i, end, heeled)
 			case v.kind == pitchVariable || v.kind == leewayVariable:
 				add(i, (x[i]+end)/2, ride)
 			}
