@@ -140,6 +140,21 @@ export function hatch(id: string, stroke: string, back: string, way: "up" | "dow
     `<rect width="${gap}" height="${gap}" fill="${back}"/><line x1="0" y1="0" x2="0" y2="${gap}" stroke="${stroke}" stroke-width="2.4"/></pattern>`;
 }
 
+// balanced breaks a text into as few lines as there must be, and these about as long as each
+// other.
+function balanced(s: string, size: number, width: number): string[] {
+  let lines = wrap(s, size, width);
+  for (let less = width * 0.95; less > width / 2; less *= 0.95) {
+    const shorter = wrap(s, size, less);
+    if (shorter.length > lines.length) break;
+    lines = shorter;
+  }
+  return lines;
+}
+
+// bold is how much wider than usual type the serif of titles is, where it is at its widest.
+const bold = 1.15;
+
 // page puts a picture of a height on paper: title, what it shows, picture, foot.
 export function page(c: Chart, ink: Ink, width: number, height: number, body: string): string {
   const id = `fw-${c.kind}-${ink.name}`;
@@ -151,7 +166,7 @@ export function page(c: Chart, ink: Ink, width: number, height: number, body: st
   const big = width < 620 ? 17 : 20;
   let y = margin + 14;
   let head = "";
-  for (const l of wrap(c.title, big - 1, inner)) {
+  for (const l of balanced(c.title, big * bold, inner)) {
     head += text(side, y, l, { size: big, weight: 600, serif: true });
     y += big + 5;
   }

@@ -7,6 +7,7 @@ import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
 import { createInterface } from "node:readline";
 import { fileURLToPath } from "node:url";
+import AxeBuilder from "@axe-core/playwright";
 import { type Page, test as plain, expect } from "@playwright/test";
 
 export { expect };
@@ -107,4 +108,58 @@ export const both = { boats: [{ file: "sorrel.yaml", slot: 0 }, { file: "tansy.y
 // answered waits until the boat is drawn.
 export async function drawn(page: Page): Promise<void> {
   await expect(page.getByRole("region", { name: "The boat" }).locator("svg").first()).toBeVisible();
+}
+
+// settled waits until nothing is being worked out.
+export async function settled(page: Page): Promise<void> {
+  await expect(page.locator("[aria-busy=true], .waits")).toHaveCount(0, { timeout: 60_000 });
+  await expect(page.getByText("◷")).toHaveCount(0);
+}
+
+// cautioned finds the caution in the foot, on screen and on paper.
+export async function cautioned(page: Page): Promise<void> {
+  for (const media of ["print", "screen"] as const) {
+    await page.emulateMedia({ media });
+    await expect(page.getByRole("contentinfo")).toBeVisible();
+    await expect(page.getByRole("contentinfo")).toContainText(/loads are not scantlings/);
+  }
+}
+
+// spotless has axe look at what is shown, light and dark.
+export async function spotless(page: Page, where: string): Promise<void> {
+  for (const colorScheme of ["light", "dark"] as const) {
+    await page.emulateMedia({ colorScheme, reducedMotion: "reduce" });
+    await expect(page.locator("html")).toHaveAttribute("data-theme", colorScheme);
+    const found = await new AxeBuilder({ page }).analyze();
+    expect(found.violations.map((v) => `${v.id}: ${v.nodes.map((n) => n.target.join(" ")).join("; ")}`), `${where}, ${colorScheme}`).toEqual([]);
+  }
+}
+
+// fits finds that nothing runs out of a window, in four sizes.
+export async function fits(page: Page): Promise<void> {
+  const before = page.viewportSize()!;
+  for (const [width, height] of [[1024, 768], [1280, 720], [1920, 1080], [3840, 2160]] as const) {
+    await page.setViewportSize({ width, height });
+    await expect.poll(() => page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth), `${width}×${height}`).toBeLessThanOrEqual(0);
+    await expect(page.getByRole("contentinfo"), `${width}×${height}`).toBeInViewport();
+  }
+  await page.setViewportSize(before);
+}
+
+// done has a long question answered, on a socket of its own; it returns the job's name.
+export async function done(page: Page, verb: string, boats: string[], question: Record<string, unknown>): Promise<string> {
+  return page.evaluate(([verb, boats, question]) => new Promise<string>((done, fail) => {
+    const line = new WebSocket(new URL("live", location.href.replace(/^http/, "ws").replace(/#.*/, "")));
+    let id = "";
+    line.onopen = () => line.send(JSON.stringify({ lane: "asked", seq: 1, verb: "run", boats, question: { verb, boats, question } }));
+    line.onmessage = (e) => {
+      const told = JSON.parse(String(e.data)) as { lane?: string; error?: string; job?: { id: string; standing: string }; body?: { id: string; standing: string } };
+      if (told.error) fail(new Error(told.error));
+      if (told.lane === "asked") id = told.job?.id ?? "";
+      const job = told.job ?? told.body;
+      if (job?.id !== id || job.standing !== "done") return;
+      line.close();
+      done(id);
+    };
+  }), [verb, boats, question] as const);
 }

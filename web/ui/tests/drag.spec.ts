@@ -19,7 +19,7 @@ async function held(page: Page): Promise<void> {
   await expect(page.getByRole("region", { name: "Settings" })).toContainText("-15.0 to 110.0 deg");
 }
 
-test("a cant that is dragged until a tip leaves the water gives a new lever, side force carried and speed; undo takes the drag back", async ({ page, desk }) => {
+test("a cant that is dragged until a tip leaves the water gives a new lever, side force carried and speed, undo takes the drag back; a handle is moved by keys, told in words, and typed as a figure", async ({ page, desk }) => {
   await page.goto(link(desk, { ...both, way: "held" }));
   await drawn(page);
   const cant = page.getByRole("slider", { name: "leeward main cant" });
@@ -40,6 +40,19 @@ test("a cant that is dragged until a tip leaves the water gives a new lever, sid
   await page.keyboard.press("Control+z");
   await expect(cant).toHaveAttribute("aria-valuetext", spoken!);
   for (const n of names) await expect(reading(page, n)).toHaveText(before.get(n)!);
+
+  const heel = page.getByRole("slider", { name: "heel", exact: true });
+  await heel.focus();
+  const stood = await heel.getAttribute("aria-valuetext");
+  await page.keyboard.press("Shift+ArrowUp");
+  await expect(heel).not.toHaveAttribute("aria-valuetext", stood!);
+  await page.waitForTimeout(800);
+  await page.keyboard.press("Control+z");
+  await expect(heel).toHaveAttribute("aria-valuetext", stood!);
+  const ride = page.getByRole("textbox", { name: "ride height" });
+  await ride.fill("90 cm");
+  await ride.press("Enter");
+  await expect(ride).toHaveValue("0.90 m");
 });
 
 test("balanced, the best trim follows what is dragged, and a drag is given up with Esc", async ({ page, desk }) => {
@@ -58,20 +71,26 @@ test("balanced, the best trim follows what is dragged, and a drag is given up wi
   await expect(reading(page, "speed")).not.toHaveText(speed);
 });
 
-test("a handle is moved by keys, told in words, and typed as a figure", async ({ page, desk }) => {
-  await page.goto(link(desk, { ...both, way: "held" }));
+// A weight is placed by the boat's file: where it is drawn to stands in the draft.
+test("a weight that is dragged is moved in the boat's file, in one step", async ({ page, desk }) => {
+  await page.goto(link(desk, both));
   await drawn(page);
-  await held(page);
-  const heel = page.getByRole("slider", { name: "heel", exact: true });
-  await heel.focus();
-  const before = await heel.getAttribute("aria-valuetext");
-  await page.keyboard.press("Shift+ArrowUp");
-  await expect(heel).not.toHaveAttribute("aria-valuetext", before!);
-  await page.waitForTimeout(800);
-  await page.keyboard.press("Control+z");
-  await expect(heel).toHaveAttribute("aria-valuetext", before!);
-  const ride = page.getByRole("textbox", { name: "ride height" });
-  await ride.fill("90 cm");
-  await ride.press("Enter");
-  await expect(ride).toHaveValue("0.90 m");
+  const weight = page.getByRole("slider", { name: "rig, its place in the file" });
+  const place = page.getByRole("textbox", { name: "rig z" });
+  await page.getByText("Places of weights in the file").click();
+  const [before, spoken] = [await place.inputValue(), await weight.getAttribute("aria-valuetext")];
+  await weight.scrollIntoViewIfNeeded();
+  const box = (await weight.locator(".reach").boundingBox())!;
+  await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2);
+  await page.mouse.down();
+  await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2 - 30, { steps: 5 });
+  await expect(weight).not.toHaveAttribute("aria-valuetext", spoken!);
+  await page.mouse.up();
+  const undo = page.getByRole("button", { name: "Undo move rig" });
+  await expect(undo).toBeEnabled();
+  await expect(place).not.toHaveValue(before);
+  await expect(page.getByRole("button", { name: /^Sorrel.*\*/ })).toBeVisible();
+  await undo.click();
+  await expect(place).toHaveValue(before);
+  await expect(weight).toHaveAttribute("aria-valuetext", spoken!);
 });

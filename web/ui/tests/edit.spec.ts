@@ -1,4 +1,3 @@
-import AxeBuilder from "@axe-core/playwright";
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import type { Page } from "@playwright/test";
@@ -127,15 +126,3 @@ test("unsaved changes are offered after a reload", async ({ page, desk }) => {
   await expect(page.getByRole("textbox", { name: "Text of sorrel.yaml" })).toBeVisible();
   await expect(page.getByRole("button", { name: "Keep", exact: true })).toHaveCount(0);
 });
-
-for (const colorScheme of ["light", "dark"] as const) {
-  test(`axe finds nothing in the editor, ${colorScheme}`, async ({ page, desk }) => {
-    await page.emulateMedia({ colorScheme });
-    await edit(page, desk);
-    await page.getByText("foils · main", { exact: true }).click();
-    await page.getByRole("combobox", { name: "Compare with" }).selectOption("tansy.yaml");
-    await expect(page.getByRole("region", { name: /^Differences/ }).getByRole("row").nth(1)).toBeVisible();
-    const found = await new AxeBuilder({ page }).analyze();
-    expect(found.violations.map((v) => `${v.id}: ${v.nodes.map((n) => n.target.join(" ")).join(", ")}`)).toEqual([]);
-  });
-}

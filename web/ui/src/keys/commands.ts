@@ -79,7 +79,7 @@ function conditions(): Command[] {
   const shows: [string, () => void][] = [
     ["units knots, degrees, kN", () => (view.units = "trade")], ["units m/s, degrees, N", () => (view.units = "si")],
     ["page as the system", () => (view.theme = "auto")], ["page light", () => (view.theme = "light")], ["page dark", () => (view.theme = "dark")],
-    ["bands of 50 in 100", () => (view.level = 50)], ["bands of 80 in 100", () => (view.level = 80)], ["bands of 95 in 100", () => (view.level = 95)],
+    ["bands of 50 %", () => (view.level = 50)], ["bands of 80 %", () => (view.level = 80)], ["bands of 95 %", () => (view.level = 95)],
     ["balanced", () => (view.way = "balanced")], ["held", () => (view.way = "held")],
   ];
   return [

@@ -8,3 +8,10 @@ export function sized(element: Element, told: (width: number, height: number) =>
   observer.observe(element);
   return { destroy: () => observer.disconnect() };
 }
+
+const work = 14; // px of type at work, which drawings are made for
+
+// typeScale is the size of the page's type over that at work: drawings grow with it.
+export function typeScale(): number {
+  return parseFloat(getComputedStyle(document.documentElement).fontSize) / work;
+}
