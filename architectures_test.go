@@ -23,7 +23,8 @@ import (
 var writeArchitectures = flag.Bool("write-architectures", false, "renew the tables of docs/architectures.md")
 
 // measured is one figure of one boat against the range of the trade (common
-// practice). A figure outside its range has a why.
+// practice). A figure outside its range has a why, and what it becomes where the
+// input that puts it there is another.
 type measured struct {
 	what      string
 	read      func(*sailedBoat) float64
@@ -31,6 +32,54 @@ type measured struct {
 	tolerance float64
 	low, high float64
 	why       string
+	whatIfs   []whatIf
+}
+
+// whatIf is a figure of a boat whose file reads otherwise, or who is sailed otherwise.
+type whatIf struct {
+	change    string   // as the page says it: "with … "
+	edits     []string // of the file: what it says and what it is to say, in turn
+	sailing   trim.Request
+	says      string // of the figure, with a verb for it
+	read      func(*trim.Result) float64
+	found     float64
+	tolerance float64
+}
+
+// figure reads the what-if's figure off the boat as it has her, whom the what-ifs of one
+// page sail once.
+func (w *whatIf) figure(t *testing.T, file string, sailed map[string]*trim.Result) float64 {
+	t.Helper()
+	key := fmt.Sprint(file, w.edits, w.sailing.Aim, w.sailing.WindAngle, w.sailing.WindSpeed)
+	if sailed[key] == nil {
+		sailed[key] = w.sail(t, file)
+	}
+	return w.read(sailed[key])
+}
+
+func (w *whatIf) sail(t *testing.T, file string) *trim.Result {
+	t.Helper()
+	b, err := fetched(t, file, func(_ string, text []byte) []byte {
+		for i := 0; i+1 < len(w.edits); i += 2 {
+			if !strings.Contains(string(text), w.edits[i]) {
+				t.Fatalf("%s has no %q", file, w.edits[i])
+			}
+			text = []byte(strings.ReplaceAll(string(text), w.edits[i], w.edits[i+1]))
+		}
+		return text
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	r := best(t, b, w.sailing)
+	if r.Answer != trim.Found {
+		t.Fatalf("%s %s: no answer: %s", file, w.change, r.Reason.Words)
+	}
+	return r
+}
+
+func (w *whatIf) String() string {
+	return strings.ToUpper(w.change[:1]) + w.change[1:] + " " + fmt.Sprintf(w.says, w.found) + "."
 }
 
 func (m *measured) usual() bool { return m.found >= m.low && m.found <= m.high }
@@ -43,6 +92,7 @@ type sailedBoat struct {
 	first, last *trim.Result
 	off         *polar.TakeOff // nil where it is not asked for
 	rows        []measured
+	redrawn     []whatIf // what the file first said, and the first row's figure with it
 }
 
 func first(read func(*trim.Result) float64) func(*sailedBoat) float64 {
@@ -54,6 +104,7 @@ func last(read func(*trim.Result) float64) func(*sailedBoat) float64 {
 }
 
 func speed(r *trim.Result) float64   { return r.Speed.Knots() }
+func gain(r *trim.Result) float64    { return math.Abs(float64(r.VMG.Knots())) }
 func wind(r *trim.Result) float64    { return r.TrueWindAngle.Degrees() }
 func toLee(r *trim.Result) float64   { return r.Heel.Degrees() }
 func toWind(r *trim.Result) float64  { return -r.Heel.Degrees() }
@@ -110,6 +161,7 @@ func TestArchitectures(t *testing.T) {
 	if testing.Short() {
 		t.Skip("sails and takes off with three boats: left out in short runs")
 	}
+	ifs := map[string]*trim.Result{}
 	for _, s := range architectures() {
 		s.sail(t)
 		for i := range s.rows {
@@ -119,6 +171,29 @@ func TestArchitectures(t *testing.T) {
 			if !(math.Abs(got-m.found) <= m.tolerance) {
 				t.Errorf("%s: %s is %.4g, was found to be %.4g (docs/architectures.md)", s.boat.Name, m.what, got, m.found)
 			}
+			holdWhatIfs(t, s.file, m.what, m.whatIfs, ifs)
+		}
+		holdWhatIfs(t, s.file, "drawn again", s.redrawn, ifs)
+	}
+}
+
+// explained is the page's line on a figure outside its range.
+func (m *measured) explained() string {
+	line := fmt.Sprintf("- *%s*: %s", m.what, m.why)
+	for k := range m.whatIfs {
+		line += " " + m.whatIfs[k].String()
+	}
+	return line + "\n"
+}
+
+func holdWhatIfs(t *testing.T, file, what string, all []whatIf, sailed map[string]*trim.Result) {
+	t.Helper()
+	for k := range all {
+		w := &all[k]
+		got := w.figure(t, file, sailed)
+		t.Logf("%s: %s, %s %.4g", file, what, w.change, got)
+		if !(math.Abs(got-w.found) <= w.tolerance) {
+			t.Errorf("%s: %s, %s: %.4g, was found to be %.4g (docs/architectures.md)", file, what, w.change, got, w.found)
 		}
 	}
 }
@@ -140,10 +215,10 @@ func TestArchitecturesAsTold(t *testing.T) {
 			mark := "inside"
 			if !m.usual() {
 				mark = "outside"
-				if m.why == "" {
-					t.Errorf("%s: %s is outside its range and nothing says why", s.file, m.what)
+				if m.why == "" || len(m.whatIfs) == 0 {
+					t.Errorf("%s: %s is outside its range and nothing says why, in words and measured", s.file, m.what)
 				}
-				outside = append(outside, fmt.Sprintf("- *%s*: %s\n", m.what, m.why))
+				outside = append(outside, m.explained())
 			} else if m.why != "" {
 				t.Errorf("%s: %s is inside its range and yet explained", s.file, m.what)
 			}
@@ -151,6 +226,13 @@ func TestArchitecturesAsTold(t *testing.T) {
 		}
 		if len(outside) > 0 {
 			b.WriteString("\n" + strings.Join(outside, ""))
+		}
+		if len(s.redrawn) > 0 {
+			fmt.Fprintf(&b, "\nDrawn again. With what her file first said put back, one at a time, %s is:\n\n", s.rows[0].what)
+			for k := range s.redrawn {
+				w := &s.redrawn[k]
+				fmt.Fprintf(&b, "- "+w.says+" with %s.\n", w.found, w.change)
+			}
 		}
 	}
 	b.WriteString("\n")
