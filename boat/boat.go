@@ -207,6 +207,17 @@ type Windage struct {
 	Follows     int                     // a weight that it moves with, −1 for none
 }
 
+// WindageEnds returns bottom and top of an area in the wind, m, where it is once the
+// weight that it follows has moved.
+func (b *Boat) WindageEnds(d *Windage, settings []float64) (bottom, top frame.Point[frame.Boat]) {
+	if d.Follows < 0 {
+		return d.Bottom, d.Top
+	}
+	weight := &b.Weights[d.Follows]
+	shift := weight.Place(settings).From(weight.At)
+	return d.Bottom.Add(shift), d.Top.Add(shift)
+}
+
 // Sail is one sail. Its span is the luff; its chords are set behind the luff.
 type Sail struct {
 	Name         string

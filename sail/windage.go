@@ -25,12 +25,7 @@ func gauss() (nodes, weights [5]float64) {
 // water is not taken off.
 func windage(b *boat.Boat, d *boat.Windage, s boat.State, wind fluid.Wind, density float64) frame.Load[frame.Track] {
 	pose := s.Attitude.Pose()
-	bottom, top := d.Bottom, d.Top
-	if d.Follows >= 0 {
-		weight := &b.Weights[d.Follows]
-		shift := weight.Place(s.Settings).From(weight.At)
-		bottom, top = bottom.Add(shift), top.Add(shift)
-	}
+	bottom, top := b.WindageEnds(d, s.Settings)
 	load := frame.Load[frame.Track]{About: pose.Point(bottom.Toward(top, 0.5))}
 	nodes, weights := gauss()
 	for i, share := range nodes {

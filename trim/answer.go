@@ -317,6 +317,24 @@ func (res *Result) warn(b *boat.Boat, strips []foil.Strip) {
 			res.Warnings = append(res.Warnings, fmt.Sprintf("%s is past its largest lift", res.Sails[i].Name))
 		}
 	}
+	res.warnOfDipped(b)
+}
+
+// warnOfDipped notes people who reach into the water, taken as squares of their area: what
+// they drag there is not in the loads, and the wind that they meet is taken as if they were
+// dry.
+func (res *Result) warnOfDipped(b *boat.Boat) {
+	pose := res.State.Attitude.Pose()
+	for i := range b.Windages {
+		d := &b.Windages[i]
+		if d.Follows < 0 {
+			continue
+		}
+		bottom, top := b.WindageEnds(d, res.State.Settings)
+		if height := pose.Point(bottom.Toward(top, 0.5)).Z; height < math.Sqrt(d.Area)/2 {
+			res.Warnings = append(res.Warnings, fmt.Sprintf("%s reaches into the water, the middle %.2f m above it; the loads know nothing of that", d.Name, height))
+		}
+	}
 }
 
 // drawsAir notes the piercing that is furthest past its boundary.

@@ -153,3 +153,23 @@ func TestOwnTableWarns(t *testing.T) {
 	}
 	t.Errorf("warnings are %q", res.Warnings)
 }
+
+// People who reach into the water are told of, and those who do not are not.
+func TestDippedCrewWarns(t *testing.T) {
+	b := *monohull(t)
+	b.Windages = append([]boat.Windage(nil), b.Windages...)
+	crew := b.Weights[2].At
+	b.Windages = append(b.Windages, boat.Windage{Name: "crew", Area: 1, Coefficient: 0.6, Bottom: crew, Top: crew, Follows: 2})
+	s := boat.State{Settings: b.Starts()}
+	for _, c := range []struct {
+		height float64 // of the crew's middle above the water
+		warned bool
+	}{{0.6, false}, {0.4, true}, {-0.2, true}} {
+		s.Attitude.Height = c.height - crew.Z
+		res := &Result{State: s}
+		res.warnOfDipped(&b)
+		if warned := len(res.Warnings) == 1 && strings.HasPrefix(res.Warnings[0], "crew reaches into the water, the middle "); warned != c.warned {
+			t.Errorf("%.1f m above the water: %q", c.height, res.Warnings)
+		}
+	}
+}
