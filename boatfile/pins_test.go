@@ -64,8 +64,8 @@ func TestExamplesArePinned(t *testing.T) {
 		{"which-foil/sorrel.yaml", 2458, 528 * 1.35 / 2458, 15, "port main", "outer wing", inverted, inverted * (0.6*0.315 + 0.4*0.205)},
 		{"which-foil/tansy.yaml", 2458, 528 * 1.35 / 2458, 15, "starboard main", "inner wing", 0.93, 0.93 * (0.6*0.315 + 0.4*0.205)},
 		{"twenty-metre/hawthorn.yaml", 7500, 990 * 1.9 / 7500, 11, "rudder", "starboard wing", 1.45, 1.45 * 0.1725},
-		{"dinghy/sloe.yaml", 115, 80 * 1.2 / 115, 8, "main", "port wing", 0.5, 0.5 * (0.6*0.115 + 0.4*0.075)},
-		{"catamaran/bramble.yaml", 2138, 440 * 3.6 / 2138, 12, "port rudder", "inner wing", 0.6, 0.6 * 0.14},
+		{"dinghy/sloe.yaml", 115, 80 * 1.2 / 115, 8, "main", "port wing", 0.45, 0.45 * (0.6*0.0975 + 0.4*0.065)},
+		{"catamaran/bramble.yaml", 3000, 528 * 4.3 / 3000, 12, "port rudder", "inner wing", 0.72, 0.72 * 0.165},
 		{"keelboat/guelder.yaml", 8500, (880*1.9 + (480*0.45+3000)*4.2*math.Sin(38*math.Pi/180)) / 8500, 16, "keel", "fin", 4.2, 4.2 * 0.665},
 	} {
 		b, err := example(t, c.file).Boat(nil)

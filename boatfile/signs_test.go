@@ -173,8 +173,8 @@ func TestSlidesSwingsAndLaws(t *testing.T) {
 	f, down := posed(t, b, "starboard board", "starboard board drop", 1)
 	_, up := posed(t, b, "starboard board", "starboard board drop", 0)
 	tip := f.Pieces[0].Path.End()
-	near(t, "travel of a board", up.Point(tip).From(down.Point(tip)).Norm(), 2, 1e-12)
-	near(t, "a board comes up", up.Point(tip).Z-down.Point(tip).Z, 2*math.Cos(math.Atan(0.05/1.4)), 1e-12)
+	near(t, "travel of a board", up.Point(tip).From(down.Point(tip)).Norm(), 2.4, 1e-12)
+	near(t, "a board comes up", up.Point(tip).Z-down.Point(tip).Z, 2.4*math.Cos(math.Atan(0.06/1.7)), 1e-12)
 
 	b, err = example(t, "keelboat/guelder.yaml").Boat(nil)
 	if err != nil {

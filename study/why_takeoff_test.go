@@ -22,8 +22,8 @@ name: Lean Sloe
 invented: true
 like: sloe.yaml
 weights: {hull: {mass: 10 kg}}
-hulls: {hull: {windage: {area: 0.2 m²}}}
-foils: {rudder: {pieces: {port wing: {chord: {0 %: 0.12 m, 100 %: 0.06 m}}}}}
+hulls: {hull: {windage: {area: 0.1 m²}}}
+foils: {rudder: {pieces: {port wing: {chord: {0 %: 0.10 m, 100 %: 0.05 m}}}}}
 `
 	const lean = "../examples/dinghy/lean.yaml"
 	given := func(name string) ([]byte, error) {
