@@ -80,7 +80,8 @@ func keelboatFigures() *sailedBoat {
 			{"speed reaching in 20 kn at 110 deg, kn", first(speed), 23.15, 0.2, 22, 28, "", nil},
 			{"foil there, % of weight", first(foil), 66.29, 1.5, 30, 60, "the keel, swung up to windward, lifts with it, and the invented limit that keeps 0.20 m of hull in the water leaves the hull the rest. Lift that speed makes on the bottom is not modelled and would take its part from the foil.", []whatIf{
 				{"with a fin of 0.95 and 0.70 m of chord in place of 0.78 and 0.55 m it is", []string{"{0 %: 0.78 m, 100 %: 0.55 m}", "{0 %: 0.95 m, 100 %: 0.70 m}"}, sailing(20, trim.AtAngle, 110), "%.4g %%", foil, 58.3, 2},
-				{"her speed is then", []string{"{0 %: 0.78 m, 100 %: 0.55 m}", "{0 %: 0.95 m, 100 %: 0.70 m}"}, sailing(20, trim.AtAngle, 110), "%.4g kn", speed, 21.76, 0.2},
+				{"with 0.21 m of hull kept in the water in place of 0.20 m it is", []string{"-0.90 to -0.20 m", "-0.90 to -0.21 m"}, sailing(20, trim.AtAngle, 110), "%.4g %%", foil, 60.4, 1.5},
+				{"and her speed is", []string{"-0.90 to -0.20 m", "-0.90 to -0.21 m"}, sailing(20, trim.AtAngle, 110), "%.4g kn", speed, 22.29, 0.2},
 			}},
 			{"heel there, deg", first(toLee), 16.84, 0.8, 15, 22, "", nil},
 			{"leeway there, deg", first(slipped), 1.707, 0.2, 0, 2, "", nil},
