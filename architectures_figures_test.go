@@ -64,7 +64,7 @@ func catamaranFigures() *sailedBoat {
 			{"downwind speed, kn", last(speed), 38.1, 0.4, 38, 44, "", nil},
 			{"flies in a rising wind from, kn", humpWind, 7.78, 0.2, 7, 9, "", nil},
 			{"flies in a falling wind to, kn", flightWind, 6.19, 0.1, 0, 9, "", nil},
-			{"hull leaves the water at, kn", liftSpeed, 15.77, 0.4, 0, 20, "", nil},
+			{"hull leaves the water at, kn", liftSpeed, 15.69, 0.4, 0, 20, "", nil},
 		},
 	}
 }
