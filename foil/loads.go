@@ -47,6 +47,7 @@ func (w *Workspace) solve(b *boat.Boat, s *boat.State) error {
 			return err
 		}
 		w.totals = w.lattice.Forces(w.circulation, w.force)
+		w.lattice.ImageDrag(w.image)
 	}
 	if err := w.raiseWaves(s.Speed); err != nil {
 		return err
@@ -95,7 +96,8 @@ func (w *Workspace) raiseWaves(speed si.Speed) error {
 	}
 	for i := range w.strips {
 		_, circulation := w.lift(&w.strips[i])
-		w.waving.Circulation[i] = circulation * speed.MetresPerSecond()
+		v := speed.MetresPerSecond()
+		w.waving.Circulation[i], w.waving.Image[i] = circulation*v, w.image[i]*v*v
 	}
 	if o := w.neighbour(); o != nil {
 		_, err := o.nearby.Increment(&w.waving, speed, si.Gravity, w.waveDrag)

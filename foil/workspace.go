@@ -74,6 +74,7 @@ type Workspace struct {
 	totals      lattice.Totals
 	wave        wave.Workspace
 	waving      wave.Strips
+	image       []float64 // of each strip, the drag that the surface's image adds, per ρV², m²
 	waveDrag    []float64 // of each strip over density, m⁴/s²
 	perStrip    []float64
 	extra       []float64
@@ -212,6 +213,7 @@ func (w *Workspace) layWaves() {
 		v.A, v.B, v.Mid = append(v.A, w.panels.A[at]), append(v.B, w.panels.B[at]), append(v.Mid, w.panels.Mid[at])
 		v.Surface, v.Core = append(v.Surface, w.panels.Surface[at]), append(v.Core, w.panels.Core[at])
 	}
+	v.Image, w.image = grown(v.Image, len(w.strips)), grown(w.image, len(w.strips))
 	v.Circulation, w.waveDrag = grown(v.Circulation, len(w.strips)), grown(w.waveDrag, len(w.strips))
 }
 

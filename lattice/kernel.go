@@ -110,12 +110,12 @@ func influenceScalar(steps []step, t *targets, from, to int, s sight, into []flo
 // wake's half of the velocity along the targets' directions (v, w) in the plane
 // across the stream: (Z, −Y)/(4π(Y² + Z²)) of a unit vortex along −x at each
 // step, smoothed as in influenceScalar, with its image, whose signs the sight
-// holds.
-func farScalar(steps []step, t *targets, from, to int, s sight, into []float64, stride int) {
+// holds; and to mirror that of the image alone.
+func farScalar(steps []step, t *targets, from, to int, s sight, into, mirror []float64, stride int) {
 	for i := from; i < to; i++ {
 		y, z, v, w := t.y[i], t.z[i], t.v[i], t.w[i]
 		mirroredV, mirroredW := s.v*v, s.w*w
-		legA := 0.0
+		legA, imageA := 0.0, 0.0
 		for k := range steps {
 			n := &steps[k]
 			dy, up, down := y-n.y, z-n.z, -z-n.z
@@ -131,11 +131,13 @@ func farScalar(steps []step, t *targets, from, to int, s sight, into []float64, 
 			if mirroredQ <= axis {
 				mirroredTurn, mirroredQ = 0, 1
 			}
-			legB := (turn*mirroredQ + mirroredTurn*q) / (q * mirroredQ)
+			legB, imageB := turn/q, mirroredTurn/mirroredQ
+			legB += imageB
 			if n.source != first {
 				into[n.source*stride+i] = n.scale * (legB - legA)
+				mirror[n.source*stride+i] = n.scale * (imageB - imageA)
 			}
-			legA = legB
+			legA, imageA = legB, imageB
 		}
 	}
 }

@@ -70,14 +70,14 @@ func influence4(steps []step, t *targets, from, to int, s sight, into []float64,
 }
 
 // far4 is farScalar for at least one width of lanes.
-func far4(steps []step, t *targets, from, to int, s sight, into []float64, stride int) {
+func far4(steps []step, t *targets, from, to int, s sight, into, mirror []float64, stride int) {
 	one, zero, thin := each4(1), each4(0), each4(axis)
 	for i := from; i < to; i += width4 {
 		i := min(i, to-width4)
 		y, z, v, w := load4(t.y[i:]), load4(t.z[i:]), load4(t.v[i:]), load4(t.w[i:])
 		mirroredV, mirroredW := each4(s.v).Mul(v), each4(s.w).Mul(w)
 		below := zero.Sub(z)
-		legA := zero
+		legA, imageA := zero, zero
 		for k := range steps {
 			n := &steps[k]
 			nz := each4(n.z)
@@ -92,11 +92,14 @@ func far4(steps []step, t *targets, from, to int, s sight, into []float64, strid
 			off, mirroredOff := q.Greater(thin), mirroredQ.Greater(thin)
 			turn, q = turn.Masked(off), q.Merge(one, off)
 			mirroredTurn, mirroredQ = mirroredTurn.Masked(mirroredOff), mirroredQ.Merge(one, mirroredOff)
-			legB := turn.Mul(mirroredQ).Add(mirroredTurn.Mul(q)).Div(q.Mul(mirroredQ))
+			imageB := mirroredTurn.Div(mirroredQ)
+			legB := turn.Div(q).Add(imageB)
 			if n.source != first {
-				each4(n.scale).Mul(legB.Sub(legA)).StoreSlice(into[n.source*stride+i:])
+				scale := each4(n.scale)
+				scale.Mul(legB.Sub(legA)).StoreSlice(into[n.source*stride+i:])
+				scale.Mul(imageB.Sub(imageA)).StoreSlice(mirror[n.source*stride+i:])
 			}
-			legA = legB
+			legA, imageA = legB, imageB
 		}
 	}
 	archsimd.ClearAVXUpperBits()

@@ -73,14 +73,14 @@ func influence8(steps []step, t *targets, from, to int, s sight, into []float64,
 }
 
 // far8 is farScalar for at least one width of lanes.
-func far8(steps []step, t *targets, from, to int, s sight, into []float64, stride int) {
+func far8(steps []step, t *targets, from, to int, s sight, into, mirror []float64, stride int) {
 	one, zero, thin := each8(1), each8(0), each8(axis)
 	for i := from; i < to; i += width8 {
 		i := min(i, to-width8)
 		y, z, v, w := load8(t.y[i:]), load8(t.z[i:]), load8(t.v[i:]), load8(t.w[i:])
 		mirroredV, mirroredW := each8(s.v).Mul(v), each8(s.w).Mul(w)
 		below := zero.Sub(z)
-		legA := zero
+		legA, imageA := zero, zero
 		for k := range steps {
 			n := &steps[k]
 			nz := each8(n.z)
@@ -95,11 +95,14 @@ func far8(steps []step, t *targets, from, to int, s sight, into []float64, strid
 			off, mirroredOff := q.Greater(thin), mirroredQ.Greater(thin)
 			turn, q = turn.Masked(off), q.Merge(one, off)
 			mirroredTurn, mirroredQ = mirroredTurn.Masked(mirroredOff), mirroredQ.Merge(one, mirroredOff)
-			legB := turn.Mul(mirroredQ).Add(mirroredTurn.Mul(q)).Div(q.Mul(mirroredQ))
+			imageB := mirroredTurn.Div(mirroredQ)
+			legB := turn.Div(q).Add(imageB)
 			if n.source != first {
-				each8(n.scale).Mul(legB.Sub(legA)).StoreSlice(into[n.source*stride+i:])
+				scale := each8(n.scale)
+				scale.Mul(legB.Sub(legA)).StoreSlice(into[n.source*stride+i:])
+				scale.Mul(imageB.Sub(imageA)).StoreSlice(mirror[n.source*stride+i:])
 			}
-			legA = legB
+			legA, imageA = legB, imageB
 		}
 	}
 	archsimd.ClearAVXUpperBits()

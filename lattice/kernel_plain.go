@@ -13,8 +13,8 @@ func influence(steps []step, t *targets, from, to int, own bool, b Boundary, int
 	}
 }
 
-func far(steps []step, t *targets, from, to int, s sight, into []float64, stride int) {
-	farScalar(steps, t, from, to, s, into, stride)
+func far(steps []step, t *targets, from, to int, s sight, into, mirror []float64, stride int) {
+	farScalar(steps, t, from, to, s, into, mirror, stride)
 }
 
 func addProducts(into, matrix []float64, stride int, by []float64) {

@@ -46,18 +46,21 @@ func influence(steps []step, t *targets, from, to int, own bool, b Boundary, int
 			return
 		}
 		// The rest is the last full width, some of it for a second time.
+		if width == width8 && to-last <= width4 {
+			see, width = influence4, width4
+		}
 		from, last = to-width, to
 	}
 }
 
-func far(steps []step, t *targets, from, to int, s sight, into []float64, stride int) {
+func far(steps []step, t *targets, from, to int, s sight, into, mirror []float64, stride int) {
 	switch n := lanes(); {
 	case n >= width8 && to-from >= width8:
-		far8(steps, t, from, to, s, into, stride)
+		far8(steps, t, from, to, s, into, mirror, stride)
 	case n >= width4 && to-from >= width4:
-		far4(steps, t, from, to, s, into, stride)
+		far4(steps, t, from, to, s, into, mirror, stride)
 	default:
-		farScalar(steps, t, from, to, s, into, stride)
+		farScalar(steps, t, from, to, s, into, mirror, stride)
 	}
 }
 

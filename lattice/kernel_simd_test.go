@@ -67,9 +67,10 @@ func TestKernelsGiveTheSameBits(t *testing.T) {
 					}
 				}
 				strips := len(w.rows)
-				got, want = make([]float64, strips*strips), make([]float64, strips*strips)
-				seeFar(w.wake.chains.steps, &w.wake.targets, 2, strips, b.image(own), got, strips)
-				farScalar(w.wake.chains.steps, &w.wake.targets, 2, strips, b.image(own), want, strips)
+				square := strips * strips
+				got, want = make([]float64, 2*square), make([]float64, 2*square)
+				seeFar(w.wake.chains.steps, w.wake.targets, 2, strips, b.image(own), got[:square], got[square:], strips)
+				farScalar(w.wake.chains.steps, w.wake.targets, 2, strips, b.image(own), want[:square], want[square:], strips)
 				sameBits(t, "far wake, "+b.String(), got, want)
 			}
 		}

@@ -1,6 +1,9 @@
 package lattice
 
-import "math"
+import (
+	"fmt"
+	"math"
+)
 
 // nearDrag is the drag of each bound vortex of unit circulation at its force point
 // in the velocity of every panel: found only when forces ask for it, and on a
@@ -103,6 +106,22 @@ func (t *targets) sum(matrix, circulation, own, others []float64) {
 				addProducts(into[at.from:at.to], matrix[of.from*n+at.from:], n, circulation[of.from:of.to])
 			}
 		}
+	}
+}
+
+// ImageDrag fills what the boundary's image adds to the induced drag of each strip, per
+// ρV², m², for the circulations that Forces saw last: what the image does to it in the
+// far wake, on its own surface and on others. There is one figure for each strip;
+// another length is the caller's fault and panics.
+func (w *Workspace) ImageDrag(strips []float64) {
+	if len(strips) != len(w.stripCirc) || w.n == 0 {
+		panic(fmt.Sprintf("internal error: lattice: %d figures for %d strips", len(strips), len(w.stripCirc)))
+	}
+	w.wake.see(w.boundary)
+	clear(strips)
+	addProducts(strips, w.wake.mirror, len(strips), w.stripCirc)
+	for i, g := range w.stripCirc {
+		strips[i] *= g
 	}
 }
 

@@ -13,6 +13,7 @@ type wake struct {
 	traces    chains    // of strips of several rows
 	middles   targets   // of them
 	drag      []float64 // induced drag D/(ρV²) of strip i's unit circulation in strip j's wash, at j·n + i
+	mirror    []float64 // the image's part of it
 	known     extent
 
 	own, others []float64 // for a set of circulations: wash at each strip of its own surface, and of the others
@@ -75,11 +76,11 @@ func (k *wake) see(b Boundary) {
 		return
 	}
 	n := len(k.targets.x)
-	k.drag = sized(k.drag, n*n)
+	k.drag, k.mirror = sized(k.drag, n*n), sized(k.mirror, n*n)
 	for _, at := range k.targets.runs {
 		for _, of := range k.chains.runs {
 			s := b.image(at.surface == of.surface)
-			far(k.chains.steps[of.from:of.to], k.targets, at.from, at.to, s, k.drag, n)
+			far(k.chains.steps[of.from:of.to], k.targets, at.from, at.to, s, k.drag, k.mirror, n)
 		}
 	}
 	k.known = everything

@@ -44,6 +44,21 @@ const axis = 1e-24
 // A lattice forms its far-wake drag in the same way, so that what is taken off
 // here is what was put on there, to the last digits.
 func (w *Workspace) image(s *Strips, factor float64, perStrip []float64) float64 {
+	if s.Image == nil {
+		return w.findImage(s, factor, perStrip)
+	}
+	total := 0.0
+	for i, drag := range s.Image {
+		total += factor * drag
+		if perStrip != nil {
+			perStrip[i] += factor * drag
+		}
+	}
+	return total
+}
+
+// findImage is image where it is to be found.
+func (w *Workspace) findImage(s *Strips, factor float64, perStrip []float64) float64 {
 	m, n := &w.images, s.Len()
 	m.legs, m.legRuns, m.runs = m.legs[:0], m.legRuns[:0], m.runs[:0]
 	m.y, m.z, m.up, m.across = sized(m.y, n), sized(m.z, n), sized(m.up, n), sized(m.across, n)

@@ -15,11 +15,14 @@ import (
 // Mid lies at the strip's angular midpoint on a span cut by the cosine: sums
 // over strips are then a trapezoidal rule in the angle.
 type Strips struct {
-	A, B        [][3]float64 // ends of the bound vortices, m; positive circulation runs from A to B
-	Mid         [][3]float64 // force points, m
-	Surface     []int        // connected surface; inside one, wakes act without a core
-	Core        []float64    // core radius of the legs where they act on another surface, m
-	Circulation []float64    // m²/s; by the right-hand rule, its force is along (0, lz, −ly) for l = B − A
+	A, B    [][3]float64 // ends of the bound vortices, m; positive circulation runs from A to B
+	Mid     [][3]float64 // force points, m
+	Surface []int        // connected surface; inside one, wakes act without a core
+	Core    []float64    // core radius of the legs where they act on another surface, m
+	// Image is what a surface of zero potential adds to the induced drag of each strip,
+	// over density, m⁴/s², as a lattice knows it; nil where it is to be found.
+	Image       []float64
+	Circulation []float64 // m²/s; by the right-hand rule, its force is along (0, lz, −ly) for l = B − A
 }
 
 // Len returns the number of strips.
@@ -47,6 +50,9 @@ func (s *Strips) check(speed, gravity float64) error {
 			return &InputError{-1, fmt.Sprintf("arrays of lengths %d and %d, must be of one length", n, l)}
 		}
 	}
+	if s.Image != nil && len(s.Image) != n {
+		return &InputError{-1, fmt.Sprintf("%d drags of images for %d strips", len(s.Image), n)}
+	}
 	switch {
 	case !(speed >= 0) || math.IsInf(speed, 0):
 		return &InputError{-1, fmt.Sprintf("speed %g m/s, must be 0 or above\nhint: mirror the boat instead of running it backwards", speed)}
@@ -55,6 +61,9 @@ func (s *Strips) check(speed, gravity float64) error {
 	}
 	for i := range n {
 		sum := s.Core[i] + s.Circulation[i]
+		if s.Image != nil {
+			sum += s.Image[i]
+		}
 		for k := range 3 {
 			sum += s.A[i][k] + s.B[i][k] + s.Mid[i][k]
 		}
