@@ -92,7 +92,9 @@ func Append(g Group, b *boat.Boat, s boat.State, set int, c Conditions, w *Works
 func SumOf(s boat.State, items []boat.Item) frame.Load[frame.Track] {
 	sum := frame.Load[frame.Track]{About: s.Attitude.Datum()}
 	for i := range items {
-		sum = sum.Plus(items[i].Load)
+		l := &items[i].Load
+		sum.Force = sum.Force.Plus(l.Force)
+		sum.Moment = sum.Moment.Plus(l.Moment.Plus(l.About.From(sum.About).Cross(l.Force)))
 	}
 	return sum
 }

@@ -98,10 +98,7 @@ func (p Profile) Ratio(height float64) float64 {
 	if p.law == uniform {
 		return 1
 	}
-	join := lowestLaw
-	if p.law == logarithmic {
-		join = math.Max(join, 10*p.parameter)
-	}
+	join := p.join()
 	if height >= join {
 		ratio, _ := p.at(height)
 		return ratio
@@ -114,10 +111,21 @@ func (p Profile) Ratio(height float64) float64 {
 	return s * s * (ratio*(3-2*s) + slope*join*(s-1))
 }
 
+// join returns the height, m, below which the law gives way.
+func (p Profile) join() float64 {
+	if p.law == logarithmic {
+		return max(lowestLaw, 10*p.parameter)
+	}
+	return lowestLaw
+}
+
+// scale returns what the log law multiplies ln(z/z₀) by.
+func (p Profile) scale() float64 { return 1 / math.Log(p.Reference()/p.parameter) }
+
 // at returns the law's ratio at a height and its derivative, 1/m.
 func (p Profile) at(height float64) (ratio, slope float64) {
 	if p.law == logarithmic {
-		scale := 1 / math.Log(p.Reference()/p.parameter)
+		scale := p.scale()
 		return scale * math.Log(height/p.parameter), scale / height
 	}
 	ratio = math.Pow(height/p.Reference(), p.parameter)
@@ -144,7 +152,41 @@ func (w Wind) Velocity(height float64) frame.Vec[frame.Track] {
 // moves along +x of the track frame at a speed, at a height, m: what sails and
 // windage feel before they disturb it.
 func (w Wind) VelocityOverBoat(boatSpeed si.Speed, height float64) frame.Vec[frame.Track] {
-	return w.Velocity(height).Minus(frame.Vec[frame.Track]{X: boatSpeed.MetresPerSecond()})
+	s := w.Over(boatSpeed)
+	return s.At(height)
+}
+
+// Stream is the air over a boat at one speed, for whoever asks at many heights. Over
+// makes one.
+type Stream struct {
+	profile  Profile
+	speed    float64 // of the wind at the reference height, m/s
+	cos, sin float64 // of where it comes from
+	boat     float64 // m/s
+	scale    float64 // of the log law: what ln(z/z₀) is multiplied by
+}
+
+// Over returns the air over a boat that moves along +x of the track frame at a speed.
+func (w Wind) Over(boatSpeed si.Speed) Stream {
+	s := Stream{
+		profile: w.Profile, speed: w.Speed.MetresPerSecond(),
+		cos: w.Angle.Cos(), sin: w.Angle.Sin(), boat: boatSpeed.MetresPerSecond(),
+	}
+	if w.Profile.law == logarithmic {
+		s.scale = w.Profile.scale()
+	}
+	return s
+}
+
+// At returns the air's velocity over the boat at a height, m.
+func (s *Stream) At(height float64) frame.Vec[frame.Track] {
+	u := s.speed
+	if s.profile.law == logarithmic && height >= s.profile.join() {
+		u *= s.scale * math.Log(height/s.profile.parameter)
+	} else {
+		u *= s.profile.Ratio(height)
+	}
+	return frame.Vec[frame.Track]{X: -u*s.cos - s.boat, Y: -u * s.sin}
 }
 
 // Apparent returns the apparent wind of a boat that moves along +x of the track

@@ -18,6 +18,7 @@ var (
 // meet the wind anywhere between end-on and broadside.
 func Windage(b *boat.Boat, s boat.State, wind fluid.Wind, air fluid.Air, w *Workspace, items []boat.Item) []boat.Item {
 	w.stand(b, &s)
+	over := wind.Over(s.Speed)
 	for i := range w.standing {
 		p := &w.standing[i]
 		found := w.found[p.wet[0]:p.wet[1]]
@@ -29,7 +30,7 @@ func Windage(b *boat.Boat, s boat.State, wind fluid.Wind, air fluid.Air, w *Work
 				next = found[k].From
 			}
 			if next > last {
-				dry += p.push(b, last, next, s, wind, air, &total)
+				dry += p.push(b, last, next, &over, air, &total)
 			}
 			if k < len(found) {
 				last = found[k].To
@@ -44,7 +45,7 @@ func Windage(b *boat.Boat, s boat.State, wind fluid.Wind, air fluid.Air, w *Work
 
 // push adds the wind's drag between two shares of a dry piece to a load, and
 // returns the area there, m².
-func (p *standing) push(b *boat.Boat, from, to float64, s boat.State, wind fluid.Wind, air fluid.Air, total *gathered) float64 {
+func (p *standing) push(b *boat.Boat, from, to float64, over *fluid.Stream, air fluid.Air, total *gathered) float64 {
 	whole := from == 0 && to == 1
 	sum := 0.0
 	for g := range gaussPlace {
@@ -55,7 +56,7 @@ func (p *standing) push(b *boat.Boat, from, to float64, s boat.State, wind fluid
 		}
 		area := l.chord * p.piece.Path.Length() * (to - from) * gaussWeight[g]
 		at := p.pose.Point(l.quarter)
-		total.add(Push(area*b.Model.RaisedFoil*b.Model.Windage, at.Z, s, wind, air), at)
+		total.add(Push(area*b.Model.RaisedFoil*b.Model.Windage, at.Z, over, air), at)
 		sum += area
 	}
 	return sum
@@ -63,7 +64,7 @@ func (p *standing) push(b *boat.Boat, from, to float64, s boat.State, wind fluid
 
 // Push returns the force of the wind at a height, m, on a drag area, m²: along
 // the air's velocity over the boat.
-func Push(dragArea, height float64, s boat.State, wind fluid.Wind, air fluid.Air) frame.Vec[frame.Track] {
-	v := wind.VelocityOverBoat(s.Speed, height)
+func Push(dragArea, height float64, over *fluid.Stream, air fluid.Air) frame.Vec[frame.Track] {
+	v := over.At(height)
 	return v.Times(air.Density / 2 * v.Norm() * dragArea)
 }

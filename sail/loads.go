@@ -63,10 +63,11 @@ func Loads(b *boat.Boat, set int, s boat.State, wind fluid.Wind, air fluid.Air, 
 			boat.Item{Part: r.sail.Name, Cause: boat.SailInduced, Load: r.induced},
 			boat.Item{Part: r.sail.Name, Cause: boat.SailSection, Load: r.section})
 	}
+	over := wind.Over(s.Speed)
 	for i := range b.Windages {
 		items = append(items, boat.Item{
 			Part: b.Windages[i].Name, Cause: boat.WindDrag,
-			Load: windage(b, &b.Windages[i], s, wind, air.Density),
+			Load: windage(b, &b.Windages[i], s, &over, air.Density),
 		})
 	}
 	return items

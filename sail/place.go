@@ -81,10 +81,10 @@ func (w *Workspace) place(b *boat.Boat, s boat.State, wind fluid.Wind) {
 		return
 	}
 	w.placed, w.density = now, math.NaN()
-	pose := s.Attitude.Pose()
-	w.reference(pose, s.Speed, wind)
+	pose, air := s.Attitude.Pose(), wind.Over(s.Speed)
+	w.reference(pose, &air)
 	for i := range w.sails {
-		w.sails[i].meet(pose, s.Speed, wind, b.Model.SailDrag)
+		w.sails[i].meet(pose, &air, b.Model.SailDrag)
 	}
 	boatFromTrack := pose.Turn.Inverse()
 	for i := range w.strips {
@@ -92,11 +92,10 @@ func (w *Workspace) place(b *boat.Boat, s boat.State, wind fluid.Wind) {
 		r := &w.sails[t.sail]
 		t.at = pose.Point(t.middle)
 		t.span = pose.Vec(t.luff[2].From(t.luff[0]))
-		t.wind = wind.VelocityOverBoat(s.Speed, t.at.Z)
+		t.wind = air.At(t.at.Z)
 		aft, port := r.across(boatFromTrack.Apply(t.wind))
 		t.normal = math.Hypot(aft, port)
-		midAft, midPort := r.across(boatFromTrack.Apply(r.wind))
-		t.freer = -w.windward * math.Atan2(port*midAft-aft*midPort, aft*midAft+port*midPort)
+		t.freer = -w.windward * math.Atan2(port*r.aft-aft*r.port, aft*r.aft+port*r.port)
 	}
 	w.project(pose, b.Model.Gap)
 	w.solved = w.wake.factor()
@@ -109,9 +108,10 @@ func (r *rigged) across(v frame.Vec[frame.Boat]) (aft, port float64) {
 }
 
 // meet sets the wind at mid-height and what the coefficients say at its angle.
-func (r *rigged) meet(pose frame.Pose[frame.Track, frame.Boat], speed si.Speed, wind fluid.Wind, dragFactor float64) {
-	r.wind = wind.VelocityOverBoat(speed, pose.Point(r.half).Z)
+func (r *rigged) meet(pose frame.Pose[frame.Track, frame.Boat], air *fluid.Stream, dragFactor float64) {
+	r.wind = air.At(pose.Point(r.half).Z)
 	aft, port := r.across(pose.Turn.Inverse().Apply(r.wind))
+	r.aft, r.port = aft, port
 	r.angle = si.Angle(math.Atan2(math.Abs(port), aft))
 	r.largest = LargestLift(r.sail.Coefficients, r.angle)
 	r.drag, r.dragFactor = SectionDrag(r.sail.Coefficients, r.angle), dragFactor
@@ -122,7 +122,7 @@ func (r *rigged) meet(pose frame.Pose[frame.Track, frame.Boat], speed si.Speed, 
 // wind at the mean mid-height of the set's sails by area, and the side that it
 // comes from: that of the boat's centreplane. In no wind at all the wakes drift
 // aft.
-func (w *Workspace) reference(pose frame.Pose[frame.Track, frame.Boat], speed si.Speed, wind fluid.Wind) {
+func (w *Workspace) reference(pose frame.Pose[frame.Track, frame.Boat], over *fluid.Stream) {
 	height, area := 0.0, 0.0
 	for i := range w.sails {
 		r := &w.sails[i]
@@ -131,7 +131,7 @@ func (w *Workspace) reference(pose frame.Pose[frame.Track, frame.Boat], speed si
 	}
 	air := frame.Vec[frame.Track]{X: -1}
 	if area > 0 {
-		if v := wind.VelocityOverBoat(speed, height/area); v.Norm() > 1e-9 {
+		if v := over.At(height / area); v.Norm() > 1e-9 {
 			air = v
 		}
 	}

@@ -23,14 +23,14 @@ func gauss() (nodes, weights [5]float64) {
 // wind. It moves with the shift of the weight that it follows. Shelter, lift and
 // the change of area with the angle of the wind are left out; what dips under
 // water is not taken off.
-func windage(b *boat.Boat, d *boat.Windage, s boat.State, wind fluid.Wind, density float64) frame.Load[frame.Track] {
+func windage(b *boat.Boat, d *boat.Windage, s boat.State, air *fluid.Stream, density float64) frame.Load[frame.Track] {
 	pose := s.Attitude.Pose()
 	bottom, top := b.WindageEnds(d, s.Settings)
 	load := frame.Load[frame.Track]{About: pose.Point(bottom.Toward(top, 0.5))}
 	nodes, weights := gauss()
 	for i, share := range nodes {
 		at := pose.Point(bottom.Toward(top, share))
-		v := wind.VelocityOverBoat(s.Speed, at.Z)
+		v := air.At(at.Z)
 		add(&load, v.Times(density/2*v.Norm()*d.Area*d.Coefficient*b.Model.Windage*weights[i]), at)
 	}
 	return load

@@ -78,6 +78,7 @@ type rigged struct {
 	half        frame.Point[frame.Boat] // the luff at mid-height
 
 	wind       frame.Vec[frame.Track] // at mid-height
+	aft, port  float64                // its parts in the plane normal to the luff, m/s
 	angle      si.Angle               // of that wind off the bow, in the plane normal to the luff, unsigned
 	largest    float64                // lift coefficient of the sail as cut
 	drag       float64                // section drag coefficient at no lift

@@ -171,7 +171,7 @@ func (r *rule) directions(k int) (d directions) {
 		d.sinh[i], d.cosh[i] = sinh, cosh
 		d.kappa[i], d.along[i], d.across[i] = r.k0*cosh*cosh, r.k0*cosh, r.k0*cosh*sinh
 		short := r.apart * sinh * sinh
-		d.coherent[i] = math.Exp(-short * short)
+		d.coherent[i] = max(-short*short, -leastExp)
 		if t <= r.last {
 			d.weight[i] = r.k0 * r.k0 / (2 * math.Pi) * r.step * cosh * cosh
 		}
@@ -179,6 +179,7 @@ func (r *rule) directions(k int) (d directions) {
 	if k == 0 {
 		d.weight[0] /= 2
 	}
+	exps(&d.coherent)
 	d.phase = d.along[several-1]*r.shape.far + d.across[several-1]*r.shape.wide
 	return d
 }

@@ -217,6 +217,16 @@ func exp(x float64) float64 {
 	return e * math.Float64frombits((math.Float64bits(shifted)+bias)<<fractions)
 }
 
+// leastExp is how far below 0 exp reaches.
+const leastExp = 700
+
+// expsScalar replaces numbers by their exponentials.
+func expsScalar(x *[several]float64) {
+	for k := range x {
+		x[k] = exp(x[k])
+	}
+}
+
 // imageScalar adds 2π times the velocity up and across, to port, at the force
 // points from one to before another from the image of the legs, on the points'
 // own surface or on another, smoothed there by the core (Vatistas, Kozel and Mih

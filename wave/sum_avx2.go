@@ -171,6 +171,14 @@ func exp4(x lanes4) lanes4 {
 	return e.Mul(shifted.AsInt64x4().Add(allWhole4(&wide.bias)).ShiftAllLeft(fractions).AsFloat64x4())
 }
 
+// exps4 is expsScalar by lanes.
+func exps4(x *[several]float64) {
+	for k := 0; k < several; k += width4 {
+		exp4(load4(x[k:])).StoreSlice(x[k:])
+	}
+	archsimd.ClearAVXUpperBits()
+}
+
 // image4 is imageScalar for a whole number of lanes.
 func image4(legs []leg, v *images, from, to int, own bool) {
 	thin := each4(axis)

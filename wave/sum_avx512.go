@@ -174,6 +174,14 @@ func exp8(x lanes8) lanes8 {
 	return e.Mul(shifted.AsInt64x8().Add(allWhole8(&wide.bias)).ShiftAllLeft(fractions).AsFloat64x8())
 }
 
+// exps8 is expsScalar by lanes.
+func exps8(x *[several]float64) {
+	for k := 0; k < several; k += width8 {
+		exp8(load8(x[k:])).StoreSlice(x[k:])
+	}
+	archsimd.ClearAVXUpperBits()
+}
+
 // image8 is imageScalar for a whole number of lanes.
 func image8(legs []leg, v *images, from, to int, own bool) {
 	thin := each8(axis)

@@ -10,6 +10,8 @@ func follow(t, near *traces, d, now *directions, from, to int, unit, made []ampl
 	followScalar(t, near, d, now, from, to, unit, made, sum)
 }
 
+func exps(x *[several]float64) { expsScalar(x) }
+
 func share(t *traces, d *directions, from, to int, made []amplitudes, felt *amplitudes, shares [][several]float64) {
 	shareScalar(t, d, from, to, made, felt, shares)
 }

@@ -28,6 +28,17 @@ func follow(t, near *traces, d, now *directions, from, to int, unit, made []ampl
 	}
 }
 
+func exps(x *[several]float64) {
+	switch {
+	case archsimd.X86.AVX512():
+		exps8(x)
+	case archsimd.X86.AVX2():
+		exps4(x)
+	default:
+		expsScalar(x)
+	}
+}
+
 func share(t *traces, d *directions, from, to int, made []amplitudes, felt *amplitudes, shares [][several]float64) {
 	switch {
 	case archsimd.X86.AVX512():

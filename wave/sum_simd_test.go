@@ -44,6 +44,31 @@ func TestKernelsGiveTheSameBits(t *testing.T) {
 	}
 }
 
+// So do exponentials, from 0 down to the least.
+func TestExponentialsHaveTheSameBits(t *testing.T) {
+	if !archsimd.X86.AVX2() {
+		t.Skip("this processor has no AVX2: its kernel is the scalar one")
+	}
+	random := rand.New(rand.NewPCG(9, 10))
+	for range 200 {
+		x := [several]float64{0, -leastExp, -1e-9}
+		for k := 3; k < several; k++ {
+			x[k] = -leastExp * math.Pow(random.Float64(), 4)
+		}
+		want, four, eight := x, x, x
+		expsScalar(&want)
+		for k, v := range x {
+			near(t, "exponential", want[k]/math.Exp(v), 1, 1e-14)
+		}
+		exps4(&four)
+		sameBits(t, "exponentials by four", four[:], want[:])
+		if archsimd.X86.AVX512() {
+			exps8(&eight)
+			sameBits(t, "exponentials by eight", eight[:], want[:])
+		}
+	}
+}
+
 // sameWhenFollowed holds the kernels that follow strips nearby against each other.
 func sameWhenFollowed(t *testing.T, tr *traces, d *directions) {
 	t.Helper()
