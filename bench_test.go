@@ -4,6 +4,7 @@ import (
 	"context"
 	"strconv"
 	"testing"
+	"time"
 
 	"foilwright/balance"
 	"foilwright/compare"
@@ -13,22 +14,34 @@ import (
 	"foilwright/trim"
 )
 
-// All loads in one state of the first example: lattice, sails, weights. The
-// geometry changes each time, so that nothing is kept from the last.
+// All loads in one state of the first example, on so many strips over all surfaces:
+// lattice, sails, weights. The geometry changes each time, so that nothing is kept
+// from the last. The least of many times is told too, which other work on the
+// machine does not disturb.
 func BenchmarkLoads(b *testing.B) {
 	sorrel := example(b, sailed[0])
 	res, err := trim.Best(context.Background(), sorrel, oneStart(), nil)
 	if err != nil {
 		b.Fatal(err)
 	}
-	var w balance.Workspace
-	s := res.State.Clone()
-	b.ReportAllocs()
-	for b.Loop() {
-		s.Attitude.Heel += 1e-7
-		if _, err := balance.At(sorrel, s, res.SetIndex, res.Conditions, &w); err != nil {
-			b.Fatal(err)
-		}
+	for _, strips := range []int{72, 96} {
+		b.Run(strconv.Itoa(strips), func(b *testing.B) {
+			var w balance.Workspace
+			w.Foil.Options = foil.DefaultOptions()
+			w.Foil.Options.Strips = strips / 6 // pieces are wet
+			s := res.State.Clone()
+			least := time.Hour
+			b.ReportAllocs()
+			for b.Loop() {
+				s.Attitude.Heel += 1e-7
+				start := time.Now()
+				if _, err := balance.At(sorrel, s, res.SetIndex, res.Conditions, &w); err != nil {
+					b.Fatal(err)
+				}
+				least = min(least, time.Since(start))
+			}
+			b.ReportMetric(1e6*least.Seconds(), "least-µs")
+		})
 	}
 }
 

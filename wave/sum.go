@@ -156,7 +156,7 @@ func folded(p *[several]float64) float64 {
 	return ((p[0] + p[4]) + (p[2] + p[6])) + ((p[1] + p[5]) + (p[3] + p[7]))
 }
 
-// furthestPhase is how far the three parts of π/2 hold all digits.
+// furthestPhase is how far the two parts of π/2 hold all digits.
 const furthestPhase = 1e6
 
 // Constants of sincos and exp. Adding magic rounds to a whole number and leaves
@@ -164,9 +164,8 @@ const furthestPhase = 1e6
 const (
 	magic     = 3 << 51
 	perRight  = 2 / math.Pi
-	right1    = 1.57079632673412561417e+00 // π/2 in three parts, of 33 bits the first two (fdlibm)
-	right2    = 6.07710050630396597660e-11
-	right3    = 2.02226624879595063154e-21
+	right1    = 1.57079632673412561417e+00 // π/2 in two parts, of 33 bits the first (fdlibm)
+	right2    = 6.07710050650619224932e-11
 	sin1      = -1.66666666666666324348e-01 // sin and cos within π/4 (fdlibm)
 	sin2      = 8.33333333332248946124e-03
 	sin3      = -1.98412698298579493134e-04
@@ -187,33 +186,37 @@ const (
 )
 
 // sincos returns sine and cosine of a phase to a few last bits: up to
-// furthestPhase by the polynomials of fdlibm (Sun Microsystems 1993).
+// furthestPhase by the polynomials of fdlibm (Sun Microsystems 1993), even and odd
+// powers each for themselves, which halves what one step waits for another.
 func sincos(phase float64) (sin, cos float64) {
 	if math.Abs(phase) > furthestPhase {
 		return math.Sincos(phase)
 	}
 	shifted := phase*perRight + magic
 	turns := shifted - magic
-	r := phase - turns*right1 - turns*right2 - turns*right3
+	r := phase - turns*right1 - turns*right2
 	z := r * r
-	s := r + r*z*(sin1+z*(sin2+z*(sin3+z*(sin4+z*(sin5+z*sin6)))))
-	c := 1 - 0.5*z + z*z*(cos1+z*(cos2+z*(cos3+z*(cos4+z*(cos5+z*cos6)))))
-	quadrant := math.Float64bits(shifted)
-	if quadrant&1 != 0 {
-		s, c = c, s
-	}
+	w := z * z
+	s := r + r*z*((sin1+w*(sin3+w*sin5))+z*(sin2+w*(sin4+w*sin6)))
+	c := 1 - 0.5*z + w*((cos1+w*(cos3+w*cos5))+z*(cos2+w*(cos4+w*cos6)))
+	quadrant, sinBits, cosBits := math.Float64bits(shifted), math.Float64bits(s), math.Float64bits(c)
+	// In odd quadrants they change places: by bits, since no branch could be foreseen.
+	change := (sinBits ^ cosBits) & -(quadrant & 1)
 	const sign = 1 << 63
 	sinSign, cosSign := quadrant<<62&sign, (quadrant+1)<<62&sign
-	return math.Float64frombits(math.Float64bits(s) ^ sinSign), math.Float64frombits(math.Float64bits(c) ^ cosSign)
+	return math.Float64frombits(sinBits ^ change ^ sinSign), math.Float64frombits(cosBits ^ change ^ cosSign)
 }
 
 // exp returns the exponential of a number from −700 to 0, to a few last bits:
-// Taylor's series within half a power of two.
+// Taylor's series within half a power of two, even and odd powers each for themselves.
 func exp(x float64) float64 {
 	shifted := x*perTwo + magic
 	powers := shifted - magic
 	r := x - powers*two1 - powers*two2
-	e := 1 + r*(1+r*(1./2+r*(1./6+r*(1./24+r*(1./120+r*(1./720+r*(1./5040+r*(1./40320+r*(1./362880+r*(1./3628800+r*(1./39916800+r*(1./479001600))))))))))))
+	z := r * r
+	even := 1 + z*(1./2+z*(1./24+z*(1./720+z*(1./40320+z*(1./3628800+z*(1./479001600))))))
+	odd := 1 + z*(1./6+z*(1./120+z*(1./5040+z*(1./362880+z*(1./39916800)))))
+	e := even + r*odd
 	return e * math.Float64frombits((math.Float64bits(shifted)+bias)<<fractions)
 }
 

@@ -74,14 +74,14 @@ type (
 // wide are the constants of sincos and exp.
 var wide = struct {
 	magic, perRight, perTwo, one, half, least spread
-	right                                     [3]spread
+	right                                     [2]spread
 	two                                       [2]spread
 	sin, cos                                  [6]spread
 	exp                                       [13]spread // of Taylor's series, by power
 	unit, sign, bias                          spreadWhole
 }{
 	magic: all(magic), perRight: all(perRight), perTwo: all(perTwo), one: all(1), half: all(0.5), least: all(-decay),
-	right: [3]spread{all(right1), all(right2), all(right3)},
+	right: [2]spread{all(right1), all(right2)},
 	two:   [2]spread{all(two1), all(two2)},
 	sin:   [6]spread{all(sin1), all(sin2), all(sin3), all(sin4), all(sin5), all(sin6)},
 	cos:   [6]spread{all(cos1), all(cos2), all(cos3), all(cos4), all(cos5), all(cos6)},
