@@ -51,7 +51,7 @@ async function opened(page: Page, name: RegExp): Promise<void> {
   await page.waitForTimeout(1500);
 }
 
-// SHOTS_OF names the sights, by a part of their names; without it all are taken.
+// SHOTS_OF is a regular expression for the names of the sights that are taken.
 const wait = Number(process.env.SHOTS_WAIT ?? 6000); // ms for answers to come
 for (const theme of ["light", "dark"] as const) {
   test(theme, async ({ page, desk }) => {
@@ -62,7 +62,7 @@ for (const theme of ["light", "dark"] as const) {
     await done(page, "why", boats, wind);
     await done(page, "odds", boats, { ...wind, samples: 256, tornado: true });
     for (const b of boats) await done(page, "polar", [b], { ...anyAngle, true_wind_angles_rad: angles });
-    for (const s of sights.filter((s) => s.name.includes(process.env.SHOTS_OF ?? ""))) {
+    for (const s of sights.filter((s) => new RegExp(process.env.SHOTS_OF ?? "").test(s.name))) {
       await page.goto("about:blank");
       await page.setViewportSize({ width: 1280, height: 720 });
       await page.goto(link(desk, { ...both, ...s.view }));
