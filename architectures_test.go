@@ -59,6 +59,16 @@ func (w *whatIf) figure(t *testing.T, file string, sailed map[string]*trim.Resul
 
 func (w *whatIf) sail(t *testing.T, file string) *trim.Result {
 	t.Helper()
+	r := best(t, w.boat(t, file), w.sailing)
+	if r.Answer != trim.Found {
+		t.Fatalf("%s %s: no answer: %s", file, w.change, r.Reason.Words)
+	}
+	return r
+}
+
+// boat is the boat of a file as the what-if has her.
+func (w *whatIf) boat(t *testing.T, file string) *boat.Boat {
+	t.Helper()
 	b, err := fetched(t, file, func(_ string, text []byte) []byte {
 		for i := 0; i+1 < len(w.edits); i += 2 {
 			if !strings.Contains(string(text), w.edits[i]) {
@@ -71,11 +81,7 @@ func (w *whatIf) sail(t *testing.T, file string) *trim.Result {
 	if err != nil {
 		t.Fatal(err)
 	}
-	r := best(t, b, w.sailing)
-	if r.Answer != trim.Found {
-		t.Fatalf("%s %s: no answer: %s", file, w.change, r.Reason.Words)
-	}
-	return r
+	return b
 }
 
 func (w *whatIf) String() string {
