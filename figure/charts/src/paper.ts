@@ -106,7 +106,7 @@ export function text(x: number, y: number, s: string, t: TextStyle = {}): string
     (t.anchor && t.anchor !== "start" ? ` text-anchor="${t.anchor}"` : "") +
     (t.weight ? ` font-weight="${t.weight}"` : "") +
     (t.serif ? ` font-family="${serif}"` : "") +
-    (t.halo ? ` stroke="${t.halo}" stroke-width="3" stroke-linejoin="round" paint-order="stroke"` : "") +
+    (t.halo ? ` stroke="${t.halo}" stroke-width="4.5" stroke-linejoin="round" paint-order="stroke"` : "") +
     `>${esc(s)}</text>`;
 }
 
