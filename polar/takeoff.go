@@ -34,7 +34,8 @@ type TakeOff struct {
 	// MostDrag is where drag in the water is largest below the least beyond it.
 	MostDrag *Rung `json:"most_drag"`
 
-	Rungs []Rung `json:"rungs"` // by rising speed
+	KeptIn bool   `json:"kept_in"` // her limits keep a hull in the water: flight is not looked for
+	Rungs  []Rung `json:"rungs"`   // by rising speed
 }
 
 // Rung is one steady speed and the least wind that it needs.
@@ -49,6 +50,7 @@ type Rung struct {
 	OfHulls    float64     `json:"drag_of_hulls_N"`
 	Heel       si.Angle    `json:"heel_rad"`
 	Leeway     si.Angle    `json:"leeway_rad"`
+	Reason     string      `json:"reason,omitempty"` // of a speed without an answer
 
 	trim *trim.Result
 }
@@ -95,10 +97,10 @@ func TakeOffOf(ctx context.Context, b *boat.Boat, base trim.Request, step func(d
 	wide := LeastWindToFly(base)
 	r := wide
 	r.Starts = base.Starts
-	t := &TakeOff{Boat: b.Name, Rungs: []Rung{}}
+	t := &TakeOff{Boat: b.Name, KeptIn: !MayFly(b), Rungs: []Rung{}}
 	low, high := speedsOf(b)
 	var from *trim.Result
-	if MayFly(b) {
+	if !t.KeptIn {
 		best, err := bestTrim(ctx, b, wide, &w)
 		if err != nil {
 			return nil, err
@@ -194,6 +196,9 @@ func rungOf(r *trim.Result) Rung {
 	rung := Rung{
 		Speed: r.Speed, Answer: r.Answer, Wind: r.TrueWindSpeed, RideHeight: r.RideHeight, OnHulls: r.OnHulls, Carrying: r.Carrying,
 		Drag: r.Drag.Water(), OfHulls: r.Drag[boat.HullDrag], Heel: r.Heel, Leeway: r.Leeway, trim: r,
+	}
+	if r.Reason != nil {
+		rung.Reason = r.Reason.Words
 	}
 	return rung
 }

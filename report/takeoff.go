@@ -17,10 +17,13 @@ func (p *page) takeOff(t *polar.TakeOff) {
 	at := func(r *polar.Rung) string {
 		return fmt.Sprintf("%s of wind, at %s", windSpeed(r.Wind)+" kn", knots(r.Speed))
 	}
-	if f := t.Flying; f != nil {
+	switch f := t.Flying; {
+	case f != nil:
 		p.say(fmt.Sprintf("%s flies from %s, %s off the true wind.", t.Boat, at(f), degrees(t.Angle)))
-	} else {
-		p.say(fmt.Sprintf("%s does not fly clear of the water, as her limits have it or for want of lift; looked at %s off the true wind.", t.Boat, degrees(t.Angle)))
+	case t.KeptIn:
+		p.say(fmt.Sprintf("%s does not fly clear of the water: her limits of ride height keep a hull in it. Looked at %s off the true wind.", t.Boat, degrees(t.Angle)))
+	default:
+		p.say(fmt.Sprintf("%s does not fly clear of the water: no wind was found that lifts her out. Looked at %s off the true wind.", t.Boat, degrees(t.Angle)))
 	}
 	if h := t.Hump; h != nil {
 		said := fmt.Sprintf("In a rising wind she sails afloat up to %s: there the wind needed has its hump, with %.0f %% of the weight on the hulls.", at(h), 100*h.OnHulls)
@@ -28,8 +31,12 @@ func (p *page) takeOff(t *polar.TakeOff) {
 			said += fmt.Sprintf(" Past it she speeds up by herself, and the hull leaves the water at %s.", knots(t.Lifts.Speed))
 		}
 		p.say(said)
-	} else if t.Lifts != nil {
-		p.say(fmt.Sprintf("In a rising wind the hull leaves the water in %s: there is no hump on the way.", at(t.Lifts)))
+	} else {
+		said := "The wind needed rises with speed all the way: there is one branch, in a rising wind as in a falling one."
+		if t.Lifts != nil {
+			said = fmt.Sprintf("In a rising wind the hull leaves the water in %s. ", at(t.Lifts)) + said
+		}
+		p.say(said)
 	}
 	if from, to, both := t.Hysteresis(); both {
 		p.say(fmt.Sprintf("Between %s and %s of wind she can do both: on the lower branch she stays afloat, on the upper she stays up until the wind falls below the first.",
@@ -39,10 +46,12 @@ func (p *page) takeOff(t *polar.TakeOff) {
 		p.say(fmt.Sprintf("Drag in the water is largest at %s: %s, %.0f %% of it the hulls'.", knots(d.Speed), p.force(d.Drag), 100*d.OfHulls/d.Drag))
 	}
 	var rows []row
+	var without []string
 	for i := range t.Rungs {
 		r := &t.Rungs[i]
 		if r.Answer != trim.Found {
 			rows = append(rows, row{number("m/s", float64(r.Speed)), "none"})
+			without = append(without, knots(r.Speed)+": "+r.Reason)
 			continue
 		}
 		rows = append(rows, row{
@@ -55,4 +64,5 @@ func (p *page) takeOff(t *polar.TakeOff) {
 		figures("speed\nkn"), figures("wind\nkn"), figures("ride\nm"), figures("on hulls\n% of weight"), figures("drag\n" + p.kN()), figures("of hulls\n" + p.kN()),
 		figures("heel deg\n+ to leeward"), figures("leeway deg\n+ to leeward"), words("the boat is"),
 	}, rows)
+	p.list("Speeds that no wind was found to hold", without)
 }

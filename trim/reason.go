@@ -200,8 +200,11 @@ const mostBlamed = 6
 
 func (r *Reason) inWords(res *Result, p *problem) string {
 	doing := "flight"
-	if p.request.Branch == Afloat {
+	switch p.request.Branch {
+	case Afloat:
 		doing = "sailing afloat"
+	case AnyHeight:
+		doing = "sailing"
 	}
 	words := fmt.Sprintf("no steady %s at true wind %.1f kn", doing, res.TrueWindSpeed.Knots())
 	if p.request.Aim == AtAngle {
