@@ -51,7 +51,8 @@ func (b *builder) control(s *site, k *controlKeys, spec controlSpec) int {
 	want := dimensionOf(spec.kind)
 	switch {
 	case k.Range.given() && k.Fixed.given():
-		b.faultAt(&k.Fixed.site, "range and fixed cannot both be given", "keep one of them")
+		b.faultAt(&k.Fixed.site, "range and fixed cannot both be given", "keep one of them; one that is inherited goes with  range: none  or  fixed: none")
+		c.Lower, c.Upper = b.bounded(&k.Range, want)
 	case k.Range.given():
 		c.Lower, c.Upper = b.bounded(&k.Range, want)
 	case k.Fixed.given():
