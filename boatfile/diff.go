@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"path"
 	"slices"
+	"strconv"
 	"strings"
 )
 
@@ -174,7 +175,7 @@ func (c *comparison) same(a, b *node) bool {
 		}
 		return true
 	}
-	if a.text != b.text {
+	if a.text != b.text && !sameFigures(a.text, b.text) {
 		return false
 	}
 	mine, theirs := Identity{a.place.File, ownName(a)}, Identity{b.place.File, ownName(b)}
@@ -184,6 +185,24 @@ func (c *comparison) same(a, b *node) bool {
 	// The same name of a file means another file in another folder.
 	one, other := path.Join(path.Dir(a.place.File), a.text), path.Join(path.Dir(b.place.File), b.text)
 	return one == other || !c.a.shelf.holds(one) && !c.b.shelf.holds(other)
+}
+
+// sameFigures tells whether two texts that begin with a number say the same, word by
+// word and number by number: 0.050 m and 0.05 m do.
+func sameFigures(one, other string) bool {
+	a, b := strings.Fields(one), strings.Fields(other)
+	if len(a) != len(b) {
+		return false
+	}
+	for i := range a {
+		x, errX := strconv.ParseFloat(a[i], 64)
+		y, errY := strconv.ParseFloat(b[i], 64)
+		numbers := errX == nil && errY == nil
+		if i == 0 && !numbers || numbers && x != y || !numbers && a[i] != b[i] {
+			return false
+		}
+	}
+	return len(a) > 0
 }
 
 // uncertain tells whether one of the sheet's unknowns has the identity.

@@ -161,3 +161,18 @@ func TestDiffOfPoints(t *testing.T) {
 		t.Errorf("changing a copy changed the sheet: %v", rest)
 	}
 }
+
+// One figure written in two ways is no difference; a name is itself alone.
+func TestSameFigures(t *testing.T) {
+	for _, c := range []struct {
+		one, other string
+		same       bool
+	}{
+		{"0.050 m", "0.05 m", true}, {"-8 to 14 deg", "-8.0 to 14 deg", true}, {"0.05 m", "0.06 m", false}, {"0.05 m", "0.05 kg", false},
+		{"80 kg ± 1 kg", "80 kg", false}, {"naca 0012", "naca 12", false}, {"", "", false},
+	} {
+		if got := sameFigures(c.one, c.other); got != c.same {
+			t.Errorf("%q and %q: %v", c.one, c.other, got)
+		}
+	}
+}

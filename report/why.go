@@ -187,7 +187,7 @@ func (p *page) shows(unit string, v float64) bool {
 // parted is a cause with its part.
 func (p *page) parted(r *why.Result, c *why.Part) sentence {
 	said := p.as(r.Unit).change(c.Part)
-	if c.Error > 0 {
+	if p.shows(r.Unit, c.Error) {
 		said += " ± " + p.as(r.Unit).numeral(c.Error)
 	}
 	return sentenced("%s (%s)", c.Name, charted(strings.TrimSpace(said+" "+p.as(r.Unit).unit), figure.Causes))
