@@ -23,6 +23,7 @@ func TestPricesOfTheExamples(t *testing.T) {
 		{optimumCase{"examples/catamaran/bramble.yaml", "", 12}, trim.Leeward},
 		{optimumCase{"examples/twenty-metre/hawthorn.yaml", "one foil", 10}, trim.Windward},
 		{optimumCase{"examples/which-foil/sorrel.yaml", "one foil", 20}, trim.Windward},
+		{optimumCase{"examples/keelboat/guelder.yaml", "", 20}, trim.Leeward},
 	} {
 		b := example(t, c.file)
 		r := c.request(c.aim)
@@ -63,7 +64,7 @@ type bound struct {
 }
 
 // priced lists the boat's own limits, and ends of controls that no mode narrows, on
-// which an answer stands.
+// which an answer stands. What slides through a case is all out or all in at its ends.
 func priced(b *boat.Boat, res *trim.Result) []bound {
 	var all []bound
 	for _, l := range res.Limits {
@@ -85,7 +86,7 @@ func priced(b *boat.Boat, res *trim.Result) []bound {
 	}
 	for i, s := range res.Controls {
 		lower := s.State == "at its lower end"
-		if s.Price == 0 || !lower && s.State != "at its upper end" || s.Lower != b.Controls[i].Lower || s.Upper != b.Controls[i].Upper {
+		if b.Controls[i].Kind == boat.ShareControl || s.Price == 0 || !lower && s.State != "at its upper end" || s.Lower != b.Controls[i].Lower || s.Upper != b.Controls[i].Upper {
 			continue
 		}
 		all = append(all, bound{s.Name, s.Price, 0.005 * (s.Upper - s.Lower), func(b *boat.Boat, by float64) *boat.Boat {

@@ -12,24 +12,25 @@ import (
 )
 
 // What a figure is worth agrees with solving again with that figure moved in the
-// file, for figures of every kind that weigh most on the answer, of three boats.
+// file, for figures of every kind that weigh most on the answer, of a boat of each kind.
 func TestPerAgreesWithSolvingAgain(t *testing.T) {
 	if testing.Short() {
 		t.Skip("many trims from all starts take long: left out in short runs")
 	}
 	for _, c := range []struct {
-		file  string
-		knots float64
+		file         string
+		knots, angle float64 // deg; 0 for best progress to windward
 	}{
-		{"../examples/dinghy/sloe.yaml", 15.5},
-		{"../examples/which-foil/sorrel.yaml", 17},
-		{"../examples/catamaran/bramble.yaml", 16},
+		{"../examples/dinghy/sloe.yaml", 15.5, 0},
+		{"../examples/which-foil/sorrel.yaml", 17, 0},
+		{"../examples/catamaran/bramble.yaml", 16, 0},
+		{"../examples/keelboat/guelder.yaml", 20, 120},
 	} {
-		t.Run(c.file, func(t *testing.T) { perAgrees(t, c.file, c.knots) })
+		t.Run(c.file, func(t *testing.T) { perAgrees(t, c.file, c.knots, c.angle) })
 	}
 }
 
-func perAgrees(t *testing.T, file string, knots float64) {
+func perAgrees(t *testing.T, file string, knots, angle float64) {
 	text, err := os.ReadFile(file)
 	if err != nil {
 		t.Fatal(err)
@@ -43,6 +44,9 @@ func perAgrees(t *testing.T, file string, knots float64) {
 		t.Fatal(err)
 	}
 	r := trim.Request{WindSpeed: si.Speed(knots) * si.Knot, Profile: fluid.OpenSea(), Water: fluid.StandardSea(), Air: fluid.StandardAir()}
+	if angle > 0 {
+		r.Aim, r.WindAngle = trim.AtAngle, si.Angle(angle)*si.Degree
+	}
 	res, err := trim.Best(t.Context(), b, r, nil)
 	if err != nil || res.Answer != trim.Found {
 		t.Fatalf("%v, %v", res, err)

@@ -40,7 +40,23 @@ func (p *problem) result(a *attempt, w *Workspace) *Result {
 	if a.outcome.Status != solve.Converged {
 		res.Warnings = append(res.Warnings, fmt.Sprintf("the search %s; a better trim may be near", a.outcome.Status))
 	}
+	res.onCorner(p.boat)
 	return res
+}
+
+// atSurface is how near the surface a tip counts as being at it, m: there an answer lies on
+// a corner, whatever a search leaves.
+const atSurface = 1e-4
+
+// onCorner warns where a best trim has a tip just at the surface: loads have a corner
+// there, and so has what the best trim gains by anything.
+func (res *Result) onCorner(b *boat.Boat) {
+	for _, o := range foil.Outlines(b, res.State) {
+		if o.FreeTip == foil.FreeTip && math.Abs(o.Depth()) < atSurface {
+			res.Warnings = append(res.Warnings, fmt.Sprintf("the tip of the %s is just at the surface: prices, and what figures are worth, hold to one side of this trim",
+				ByWind(b.Foils[o.Foil].Name, res.Conditions.WindFrom())))
+		}
+	}
 }
 
 // besideSlopes is how far from where slopes were taken, in usual changes of a variable, they
