@@ -32,3 +32,6 @@ func settle(a []float64, stride, from int, above []float64) { settleScalar(a, st
 func takeProducts(a []float64, stride, from int, above []float64) {
 	takeProductsScalar(a, stride, from, above)
 }
+
+// block is nothing here: vectors of targets.
+type block struct{}

@@ -118,3 +118,36 @@ func takeProducts(a []float64, stride, from int, above []float64) {
 		takeProductsScalar(a, stride, from, above)
 	}
 }
+
+// widest is how many numbers the widest vector holds, and spread one vector of them.
+const widest = 8
+
+type spread [widest]float64
+
+// block is a vector of targets as a sight sees them, in memory of its own; v and w
+// twice, so that they need not be kept from one use to the next.
+type block struct {
+	x, y, z, u spread
+	v, w       [2]spread
+}
+
+// block returns memory for one.
+func (t *targets) block() *block {
+	if t.scratch == nil {
+		t.scratch = new(block)
+	}
+	return t.scratch
+}
+
+// one and thin are 1 and axis, each as often as they are used.
+var (
+	one  = [4]spread{all(1), all(1), all(1), all(1)}
+	thin = [2]spread{all(axis), all(axis)}
+)
+
+func all(x float64) (s spread) {
+	for k := range s {
+		s[k] = x
+	}
+	return s
+}
