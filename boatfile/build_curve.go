@@ -51,6 +51,7 @@ func (b *builder) resistance(f *floatsForm) boat.Resistance {
 // curveHere reads a curve that is written in the boat file.
 func (b *builder) curveHere(f *named[setting]) boat.Resistance {
 	r := boat.Resistance{Source: fromOwnCurve}
+	before := len(b.faults)
 	for i := range f.items {
 		item := &f.items[i]
 		at := site{&node{text: item.name, place: item.place}, item.part.path}
@@ -60,6 +61,9 @@ func (b *builder) curveHere(f *named[setting]) boat.Resistance {
 			continue
 		}
 		b.curvePoint(&r, &at, v.Likely, b.setting(&item.part, quantity.Force))
+	}
+	if len(r.Speed) < 2 && len(b.faults) == before {
+		b.faultAt(&f.site, "a curve needs two points or more", "write a resistance for each speed:  curve: {4 kn: 300 N, 8 kn: 1.2 kN}")
 	}
 	return r
 }

@@ -87,7 +87,11 @@ func (b *builder) floats() {
 	}
 	var w hull.Workspace
 	holds := hull.Holds(b.boat, &w) * fluid.StandardSea().Density
-	if mass := b.boat.Mass(); holds > 0 && holds < mass { // hulls that hold nothing have their fault already
+	shaped := false // hulls without sections have their fault already
+	for i := range b.boat.Hulls {
+		shaped = shaped || len(b.boat.Hulls[i].Sections) > 0
+	}
+	if mass := b.boat.Mass(); shaped && holds < mass {
 		at := site{node: b.form.Hulls.node, path: "hulls"}
 		b.faultAt(&at, fmt.Sprintf("the hulls hold %.3g t of sea water up to their sheers, the boat weighs %.3g t", holds/1000, mass/1000),
 			"look for a half-breadth given as a breadth or a height in the wrong unit, or leave out floats")

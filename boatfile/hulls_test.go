@@ -12,6 +12,8 @@ func TestFaultsOfHulls(t *testing.T) {
 		{floats, "floats: {from: regression, form factor: 3}", "hulls.canoe.floats.form factor: 3 is no form factor, 1 to 2 is wanted\nhint: it is 1 + k"},
 		{floats, "floats: {from: regresion}", "hulls.canoe.floats.from: \"regresion\" is no source of resistance\nhint: did you mean regression?"},
 		{floats, "floats: {from: own curve, curve: {4 kn: 300 N, 3 kn: 200 N}}", "speeds must rise from 0\nhint: give each speed once, the slowest first"},
+		{floats, "floats: {from: own curve, curve: {4 kn: 300 N}}", "a curve needs two points or more\nhint: write a resistance for each speed"},
+		{floats, "floats: {from: own curve, curve: {}}", "a curve needs two points or more"},
 		{"mass: 1150 kg ± 25 kg", "mass: 115000 kg", "hulls: the hulls hold 29.1 t of sea water up to their sheers, the boat weighs 116 t\nhint: look for a half-breadth given as a breadth"},
 		{"[0.72 m, 0.40 m]", "[-0.72 m, 0.40 m]", "-0.72 m is no half-breadth, 0 or more is wanted"},
 	} {
