@@ -13,7 +13,7 @@ import (
 // Every example floats in no wind: the sums close to 1e-8 of weight and of weight
 // times length, and she lies upright with her weights amidships.
 func TestExamplesFloat(t *testing.T) {
-	for _, name := range []string{"which-foil/sorrel", "which-foil/tansy", "dinghy/sloe", "catamaran/bramble", "keelboat/guelder", "twenty-metre/hawthorn"} {
+	for _, name := range []string{"which-foil/sorrel", "which-foil/tansy", "dinghy/sloe", "catamaran/bramble", "keelboat/guelder", "keelboat/dogwood", "twenty-metre/hawthorn"} {
 		b := example(t, "examples/"+name+".yaml")
 		var w balance.Workspace
 		r, err := balance.Afloat(b, balance.Level(b), fluid.StandardSea(), &w)
