@@ -1,9 +1,11 @@
 package web
 
 import (
+	"bytes"
 	"context"
 	"encoding/json"
 	"fmt"
+	"sync"
 	"testing"
 
 	"foilwright/figure"
@@ -35,5 +37,54 @@ func TestOpeningIsForeseen(t *testing.T) {
 	}
 	if s := ask(boats[0].File, 7); s.Way != "first answer" {
 		t.Errorf("in another wind: %s", s.Says)
+	}
+}
+
+// Answers that share best trims, asked all at once, are those of a desk that asks for one
+// after the other.
+func TestSharedTrimsStayWhole(t *testing.T) {
+	wind := json.RawMessage(`{"true_wind_speeds_mps":[8.7],"strips":4}`)
+	both := []string{"sorrel.yaml", "tansy.yaml"}
+	asked := []*Asked{
+		{Verb: "compare", Boats: both, Question: wind, Want: []string{"answer", "budget", "drag", "result"}},
+		{Verb: "trim", Boats: both[:1], Question: wind, Want: []string{"answer", "limits", "result"}},
+		{Verb: "trim", Boats: both[1:], Question: json.RawMessage(`{"true_wind_speeds_mps":[8.7],"strips":4,"about_m":{"y":0,"z":1}}`), Want: []string{"text", "result"}},
+		{Verb: "view", Boats: both[:1], Question: wind, Want: []string{string(figure.Scene), "result"}},
+		{Verb: "compare", Boats: []string{both[1], both[0]}, Question: wind, Want: []string{"answer", "text"}},
+	}
+	answers := func(together bool) [][]byte {
+		d, err := Open("../examples/which-foil")
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer d.Close()
+		texts := make([][]byte, len(asked))
+		var group sync.WaitGroup
+		for i, a := range asked {
+			ask := func() {
+				told := d.answer(context.Background(), a)
+				if told.Error != "" || len(told.Missing) > 0 {
+					t.Error(a.Verb, told.Error, told.Missing)
+				}
+				text, err := json.Marshal(told)
+				if err != nil {
+					t.Error(err)
+				}
+				texts[i] = text
+			}
+			if together {
+				group.Go(ask)
+			} else {
+				ask()
+			}
+		}
+		group.Wait()
+		return texts
+	}
+	alone, together := answers(false), answers(true)
+	for i := range asked {
+		if !bytes.Equal(alone[i], together[i]) {
+			t.Errorf("%s of %v is another when asked beside others", asked[i].Verb, asked[i].Boats)
+		}
 	}
 }
