@@ -243,11 +243,15 @@ func (b *band) end(ctx context.Context, first bandTrial, limit si.Angle, w *trim
 // is from all starts.
 const mostBranches = 2
 
-// check searches a trial again, and returns the one that loses least.
+// check searches a trial again, from the points of the grid on either side, or from between
+// them where they fly in one way, and returns the trial that loses least.
 func (b *band) check(ctx context.Context, t bandTrial, w *trim.Workspace) (bandTrial, error) {
 	from := b.wind.around(b.best.TrueWindAngle+si.Angle(t.away), aroundEnd)
 	if len(from) == 0 || math.IsInf(t.lost, 1) {
 		return b.try(ctx, t.away, t.trim, fromAll, w)
+	}
+	if angle := b.best.TrueWindAngle + si.Angle(t.away); len(from) == 2 && wayOf(from[0]) == wayOf(from[1]) {
+		from = []*trim.Result{toward(from[0], from[1], angle)}
 	}
 	least := t
 	for _, f := range from {
