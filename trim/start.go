@@ -188,8 +188,9 @@ func (p *problem) scattered(k int) []float64 {
 const lowRide = 0.2
 
 // asides returns points beside an optimum from where a better one may be found: the
-// same sailing heeled to either end of the range, low over the water (where hulls may be in
-// it, as deep as they are), and with pitch and leeway halfway to either end. Ride height counts from the hulls' lowest point; limits on
+// same sailing heeled to either end of the range, low over the water, and with pitch
+// and leeway halfway to either end; where hulls may be in the water, as deep as they are
+// and pitched to the very ends. Ride height counts from the hulls' lowest point; limits on
 // it, and laws that follow it, leave several optima beside one another, by which
 // point of the hulls that is; and foils to leeward and rudders share the side force
 // in more than one good way. A search does not cross from one to the next.
@@ -217,6 +218,8 @@ func (p *problem) asides(x []float64) [][]float64 {
 			case math.Abs(x[i]-end) <= nearBound*(v.upper-v.lower): // it is there, or held
 			case v.kind == heelVariable:
 				add(i, end, heeled)
+			case v.kind == pitchVariable && low < 0:
+				add(i, end, ride)
 			case v.kind == pitchVariable || v.kind == leewayVariable:
 				add(i, (x[i]+end)/2, ride)
 			}
