@@ -26,7 +26,7 @@ func BenchmarkSlopes(b *testing.B) {
 	for i := range s.Inequal {
 		s.Inequal[i] = make([]float64, len(x))
 	}
-	least := make([]float64, len(x)+2)
+	least := make([]float64, len(x)+3)
 	for i := range least {
 		least[i] = math.Inf(1)
 	}
@@ -44,9 +44,11 @@ func BenchmarkSlopes(b *testing.B) {
 		take(len(x), func() { p.values(away, &v) })
 		take(len(x)+1, func() { p.slopes(away, &v, &s) })
 		p.values(away, &v)
-		if err := p.here.Foil.Hold(); err != nil {
-			b.Fatal(err)
-		}
+		take(len(x)+2, func() {
+			if err := p.here.Foil.Hold(); err != nil {
+				b.Fatal(err)
+			}
+		})
 		for i := range x {
 			w := p.here
 			if p.variables[i].moves == changesGeometry {
@@ -59,6 +61,7 @@ func BenchmarkSlopes(b *testing.B) {
 	}
 	b.ReportMetric(least[len(x)], "loads-µs")
 	b.ReportMetric(least[len(x)+1], "slopes-µs")
+	b.ReportMetric(least[len(x)+2], "hold-µs")
 	for i := range x {
 		b.Logf("%-24s %7.1f µs", p.variables[i].name, least[i])
 	}
