@@ -47,7 +47,7 @@ const (
 	// a tenth of the violation where slopes are good.
 	mostTurns = 12
 	// closing is the violation below which fresh slopes are of more use than another turn.
-	closing = 1e-5
+	closing = 1e-4
 )
 
 // follow returns how the search ended: Stalled where it makes no headway.
