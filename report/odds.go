@@ -86,6 +86,9 @@ func (p *page) difference(pair odds.Pair, sign float64) sentence {
 		mean, way = -mean, "less"
 	}
 	on := sentenced("On average she makes %s %s", charted(p.speed(si.Speed(mean)), figure.Difference), way)
+	if !p.shows("m/s", mean) {
+		on = sentenced("On average she gains nothing")
+	}
 	if low == nil || high == nil {
 		return sentenced("%s where both sail.", on)
 	}
