@@ -155,8 +155,9 @@ func TestJobIsTakenUp(t *testing.T) {
 			}
 		}()
 	}
-	working(t, second)
+	end := working(t, second)
 	until(t, second, asked.ID, standing(Done))
+	end() // by then it is written that the job is done
 	kept, words, err := second.Result(asked.ID)
 	if err != nil {
 		t.Fatal(err)
