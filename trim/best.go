@@ -128,11 +128,18 @@ func search(ctx context.Context, b *boat.Boat, r *Request, w *Workspace) (findin
 			return findings{}, err
 		}
 		p.learnt = a.outcome.Learnt
-		fine, err := p.follow(ctx, p.onward(a), 0, w)
+		start := p.onward(a)
+		fine, err := p.follow(ctx, start, 0, w)
 		if err != nil {
 			return findings{}, err
 		}
 		f.refined = append(f.refined, fine)
+		if fine.ok() && !p.within(strayed, start, fine.outcome.X) {
+			if fine, err = p.try(ctx, start, w); err != nil {
+				return findings{}, err
+			}
+			f.refined = append(f.refined, fine)
+		}
 	}
 	if best := pick(f.refined); best == nil || !best.ok() {
 		return f, f.doubt(ctx, b, r, w)
@@ -388,6 +395,11 @@ func (p *problem) search(ctx context.Context, start []float64, by method, enough
 // further from one another than apart are two optima, or two places on a flat valley:
 // on finer strips either may be the better.
 const joins, apart = 0.3, 1.0
+
+// strayed is how far from an end of the survey, in usual changes of a variable, what was
+// followed from there may lie without another search, in small steps: with it the finer
+// strips' optimum beside it may have been passed.
+const strayed = 2.0
 
 // within tells whether a point lies within so many usual changes of every variable
 // from another.
