@@ -122,7 +122,7 @@ func TestOptimaThatWereMissed(t *testing.T) {
 var widely = flag.Int("widely", 0, "seeds of random starts that every example is searched from in many winds")
 
 // On every example, in many winds, to windward and leeward and at angles between, random
-// starts find nothing that is better by more than 0.05 %. It takes an hour a seed:
+// starts find nothing that is better by more than 0.05 %. It takes a quarter of an hour a seed:
 //
 //	go test -run TestOtherStartsFindNoBetter -widely 2 -timeout 6h .
 func TestOtherStartsFindNoBetter(t *testing.T) {
