@@ -33,5 +33,5 @@ func takeProducts(a []float64, stride, from int, above []float64) {
 	takeProductsScalar(a, stride, from, above)
 }
 
-// block is nothing here: vectors of targets.
-type block struct{}
+// kept is nothing here: memory of a vector kernel.
+type kept struct{}

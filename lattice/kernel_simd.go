@@ -131,6 +131,9 @@ type block struct {
 	v, w       [2]spread
 }
 
+// kept is what targets keep for this kernel.
+type kept struct{ scratch *block }
+
 // block returns memory for one.
 func (t *targets) block() *block {
 	if t.scratch == nil {

@@ -94,7 +94,7 @@ type targets struct {
 	x, y, z []float64 // m
 	u, v, w []float64 // direction
 	runs    []run
-	scratch *block // of a vector kernel
+	kept    // by a vector kernel
 }
 
 func (t *targets) reset(n int) {
