@@ -21,7 +21,7 @@ func all4(x *spread) lanes4    { return load4(x[:]) }
 // registers, and what is set aside on the stack, whose place in its cache lines nobody
 // chooses, takes twice the time.
 func influence4(steps []step, t *targets, from, to int, s sight, into []float64, stride int) {
-	at := t.block()
+	at := t.scratch
 	for i := from; i < to; i += width4 {
 		at.see4(t, i, s)
 		var ax, ay, az, ra, legA, zero lanes4

@@ -24,7 +24,7 @@ func all8(x *spread) lanes8    { return load8(x[:]) }
 // registers, and what is set aside on the stack, whose place in its cache lines nobody
 // chooses, takes twice the time.
 func influence8(steps []step, t *targets, from, to int, s sight, into []float64, stride int) {
-	at := t.block()
+	at := t.scratch
 	for i := from; i < to; i += width8 {
 		at.see8(t, i, s)
 		var ax, ay, az, ra, legA, zero lanes8

@@ -134,12 +134,11 @@ type block struct {
 // kept is what targets keep for this kernel.
 type kept struct{ scratch *block }
 
-// block returns memory for one.
-func (t *targets) block() *block {
-	if t.scratch == nil {
-		t.scratch = new(block)
+// ready makes room for it.
+func (k *kept) ready() {
+	if k.scratch == nil {
+		k.scratch = new(block)
 	}
-	return t.scratch
 }
 
 // one and thin are 1 and axis, each as often as they are used.

@@ -98,6 +98,7 @@ type targets struct {
 }
 
 func (t *targets) reset(n int) {
+	t.ready()
 	t.x, t.y, t.z = sized(t.x, n), sized(t.y, n), sized(t.z, n)
 	t.u, t.v, t.w = sized(t.u, n), sized(t.v, n), sized(t.w, n)
 	t.runs = t.runs[:0]
