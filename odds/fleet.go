@@ -52,6 +52,7 @@ type Fleet struct {
 	Columns  []Column
 	base     []*trim.Result   // the likely boats' answers, by column
 	tilted   [][]*trim.Result // by column and unknown: answers with that one moved; nil where it does not matter
+	tilts    []float64        // by how much each unknown is moved there
 	spaces   *sync.Pool
 }
 
@@ -80,20 +81,21 @@ const tiltedTo = 0.84
 // from where all their unknowns together would move them.
 func (f *Fleet) tilt(ctx context.Context, workers int) error {
 	n := len(f.Unknowns)
-	f.tilted = make([][]*trim.Result, len(f.Columns))
+	f.tilted, f.tilts = make([][]*trim.Result, len(f.Columns)), make([]float64, n)
 	for c := range f.tilted {
 		f.tilted[c] = make([]*trim.Result, n)
+	}
+	for i, u := range f.Unknowns {
+		f.tilts[i] = u.Quantity.At(tiltedTo) - u.Quantity.Likely
 	}
 	return trim.Steps(ctx, len(f.Columns)*n, workers, func(ctx context.Context, step int, w *trim.Workspace) error {
 		c, i := step/n, step%n
 		boat := f.Columns[c].Boat
-		if f.base[c].Answer != trim.Found || !slices.Contains(f.Unknowns[i].Boats, boat) {
+		if f.base[c].Answer != trim.Found || f.tilts[i] == 0 || !slices.Contains(f.Unknowns[i].Boats, boat) {
 			return nil
 		}
-		values := f.likely()
-		if values[i] = f.Unknowns[i].Quantity.At(tiltedTo); values[i] == f.Unknowns[i].Quantity.Likely {
-			return nil
-		}
+		values := likelyValues(f.Unknowns)
+		values[i] += f.tilts[i]
 		b, err := f.Sheets[boat].Boat(f.draw(values))
 		if err != nil {
 			return nil // a boat that cannot be tells nothing of how others move
@@ -111,15 +113,6 @@ func (f *Fleet) tilt(ctx context.Context, workers int) error {
 	}, nil)
 }
 
-// likely returns the likely values of the unknowns.
-func (f *Fleet) likely() []float64 {
-	values := make([]float64, len(f.Unknowns))
-	for i := range values {
-		values[i] = f.Unknowns[i].Quantity.Likely
-	}
-	return values
-}
-
 func (f *Fleet) draw(values []float64) boatfile.Draw {
 	draw := make(boatfile.Draw, len(values))
 	for i, u := range f.Unknowns {
@@ -132,9 +125,8 @@ func (f *Fleet) draw(values []float64) boatfile.Draw {
 func (f *Fleet) start(column int, values []float64) *trim.Result {
 	times := make([]float64, len(values))
 	for i, v := range values {
-		q := f.Unknowns[i].Quantity
 		if f.tilted[column][i] != nil {
-			times[i] = (v - q.Likely) / (q.At(tiltedTo) - q.Likely)
+			times[i] = (v - f.Unknowns[i].Quantity.Likely) / f.tilts[i]
 		}
 	}
 	return f.base[column].Moved(f.tilted[column], times)

@@ -254,7 +254,7 @@ func TestDrawsThatCannotBe(t *testing.T) {
 		t.Fatal(err)
 	}
 	p, f := fleetOf(t, 6.05, coarse(), []Unknown{wind}, sheetOf(t, dinghy, nil))
-	x := p.likely()
+	x := likelyValues(p.Unknowns)
 	at := slices.IndexFunc(p.Unknowns, func(u Unknown) bool { return u.Kind == OfCondition })
 	x[at] = -0.1
 	if _, err := f.Evaluate(t.Context(), x, 1); err == nil || !strings.Contains(err.Error(), "reaches down to a calm") {

@@ -53,7 +53,7 @@ func (p *Plan) sample(ctx context.Context, run batch.Runner, watch Watch) (*Tabl
 	}
 	table := &Table{Unknowns: p.Unknowns, Columns: p.Columns()}
 	width := len(table.Columns)
-	likely, err := p.Evaluate(ctx, p.likely(), width)
+	likely, err := p.Evaluate(ctx, likelyValues(p.Unknowns), width)
 	if err == nil {
 		err = sound(likely, width)
 	}

@@ -78,11 +78,11 @@ func (p *Plan) Columns() []Column {
 	return all
 }
 
-// likely returns the likely value of every unknown.
-func (p *Plan) likely() []float64 {
-	values := make([]float64, len(p.Unknowns))
+// likelyValues returns the likely value of every unknown.
+func likelyValues(unknowns []Unknown) []float64 {
+	values := make([]float64, len(unknowns))
 	for i := range values {
-		values[i] = p.Unknowns[i].Quantity.Likely
+		values[i] = unknowns[i].Quantity.Likely
 	}
 	return values
 }

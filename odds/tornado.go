@@ -16,7 +16,7 @@ func (p *Plan) tornado(ctx context.Context, run batch.Runner, likely []Outcome) 
 		if row >= 2*len(p.Unknowns) {
 			return nil
 		}
-		v := p.likely()
+		v := likelyValues(p.Unknowns)
 		v[row/2] = p.Unknowns[row/2].Quantity.At(ends[row%2])
 		return v
 	}

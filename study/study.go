@@ -130,18 +130,28 @@ func (d *desk) sources() []Source {
 }
 
 // read reads every boat file. Faults of all of them are gathered; they are an
-// error unless the question is what is wrong with the files.
+// error unless the question is what is wrong with the files. One in a file that several
+// boats are like is told once.
 func (d *desk) read() error {
 	d.sheets = make([]*boatfile.Sheet, len(d.request.Boats))
 	d.boats = make([]*boat.Boat, len(d.request.Boats))
 	d.faults = make([][]boatfile.Fault, len(d.request.Boats))
 	d.prints = map[*boat.Boat]string{}
 	var all []error
+	told := map[boatfile.Fault]bool{}
 	for i, name := range d.request.Boats {
 		k := d.request.Shelf.read(name, d.request.Open)
 		d.sheets[i], d.boats[i], d.faults[i], d.prints[k.boat] = k.sheet, k.boat, k.faults, k.print
-		if _, asked := d.request.Question.(*Check); k.err != nil && (!asked || k.faults == nil) {
+		switch _, asked := d.request.Question.(*Check); {
+		case k.err == nil || asked && k.faults != nil:
+		case k.faults == nil:
 			all = append(all, k.err)
+		default:
+			for _, f := range k.faults {
+				if !told[f] {
+					told[f], all = true, append(all, f)
+				}
+			}
 		}
 	}
 	return errors.Join(all...)

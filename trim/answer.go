@@ -73,13 +73,20 @@ func (p *problem) hasSlopesNear(x []float64) bool {
 func (p *problem) stateAlone(a *attempt) *Result {
 	s := boat.State{Settings: make([]float64, len(p.boat.Controls))}
 	angle := p.state(a.outcome.X, &s)
-	c := p.conditions(angle)
+	res := inState(p.boat, s, p.way.set, p.conditions(angle))
+	res.Answer, res.Aim, res.Mode = Found, p.request.Aim.String(), p.way.mode.Name
+	res.answered = &answered{problem: p, x: a.outcome.X, outcome: a.outcome}
+	return res
+}
+
+// inState tells where a state has a boat, and in what wind, and nothing of its loads.
+func inState(b *boat.Boat, s boat.State, set int, c balance.Conditions) *Result {
 	return &Result{
-		Boat: p.boat.Name, Answer: Found, Aim: p.request.Aim.String(), Mode: p.way.mode.Name, Set: setName(p.boat, p.way.set), SetIndex: p.way.set,
-		State: s, Conditions: c, TrueWindSpeed: c.Wind.Speed, TrueWindAngle: si.Angle(math.Abs(c.Wind.Angle.Radians())), WindFrom: c.WindFrom().String(),
-		Speed: s.Speed, VMG: si.Speed(s.Speed.MetresPerSecond() * c.Wind.Angle.Cos()), Leeway: s.Attitude.Leeway, Heel: s.Attitude.Heel, Pitch: s.Attitude.Pitch,
-		RideHeight: p.boat.RideHeight(s.Attitude), Height: s.Attitude.Height, Weight: p.boat.Weight(),
-		answered: &answered{problem: p, x: a.outcome.X, outcome: a.outcome},
+		Boat: b.Name, State: s, SetIndex: set, Conditions: c,
+		Set: setName(b, set), TrueWindSpeed: c.Wind.Speed, TrueWindAngle: si.Angle(math.Abs(c.Wind.Angle.Radians())),
+		WindFrom: c.WindFrom().String(), Speed: s.Speed, VMG: si.Speed(s.Speed.MetresPerSecond() * c.Wind.Angle.Cos()),
+		Leeway: s.Attitude.Leeway, Heel: s.Attitude.Heel, Pitch: s.Attitude.Pitch,
+		RideHeight: b.RideHeight(s.Attitude), Height: s.Attitude.Height, Weight: b.Weight(),
 	}
 }
 
@@ -123,15 +130,11 @@ func (p *problem) describe(x []float64, w *Workspace) *Result {
 // Describe tells one state of a boat in full, balanced or not: wind, balance
 // sheet, budget, centres. Limits and the search's own figures stay empty.
 func Describe(b *boat.Boat, s boat.State, set int, c balance.Conditions, w *balance.Workspace) *Result {
-	res := &Result{
-		Boat: b.Name, State: s, SetIndex: set, Conditions: c,
-		Set: setName(b, set), TrueWindSpeed: c.Wind.Speed, TrueWindAngle: si.Angle(math.Abs(c.Wind.Angle.Radians())),
-		WindFrom: c.WindFrom().String(), Speed: s.Speed, VMG: si.Speed(s.Speed.MetresPerSecond() * c.Wind.Angle.Cos()),
-		Leeway: s.Attitude.Leeway, Heel: s.Attitude.Heel, Pitch: s.Attitude.Pitch,
-		RideHeight: b.RideHeight(s.Attitude), Height: s.Attitude.Height, Weight: b.Weight(),
-		Controls: SettingsOf(b, s, c.WindFrom()), Loads: []Load{}, Centres: []balance.Centre{}, WettedArea: []WetPart{},
-		Sails: []sail.Report{}, Margins: []Margin{}, Hinges: []Hinge{}, Limits: []LimitRow{}, Warnings: []string{}, Foil: w.Foil.Options,
-	}
+	res := inState(b, s, set, c)
+	res.Controls, res.Foil = SettingsOf(b, s, c.WindFrom()), w.Foil.Options
+	res.Loads, res.Centres, res.WettedArea = []Load{}, []balance.Centre{}, []WetPart{}
+	res.Sails, res.Margins, res.Hinges = []sail.Report{}, []Margin{}, []Hinge{}
+	res.Limits, res.Warnings = []LimitRow{}, []string{}
 	loads, err := balance.At(b, s, set, c, w)
 	if err != nil {
 		res.Answer = NoAnswer
