@@ -81,6 +81,23 @@ test("a link opens the same view again", async ({ page, desk, context }) => {
   await expect(other.getByRole("button", { name: "Tansy", exact: true })).toHaveAttribute("aria-pressed", "true");
 });
 
+test("a page that is loaded anew shows what it showed, whatever the browser's history has lost", async ({ page, desk }) => {
+  await page.goto(link(desk, both));
+  await drawn(page);
+  const asked = page.getByRole("combobox", { name: "What is asked" });
+  await asked.selectOption("leeward");
+  await expect.poll(() => said(page).aim).toBe("leeward");
+  // As Chromium leaves it where it loads a page anew just as the page writes its history.
+  await page.evaluate((before) => window.history.replaceState(null, "", before), link(desk, both));
+  await page.reload();
+  await expect(asked).toHaveValue("leeward");
+  await expect.poll(() => said(page).aim).toBe("leeward");
+  // A link that is opened in its place is another matter.
+  await page.goto("about:blank");
+  await page.goto(link(desk, both));
+  await expect(asked).toHaveValue("windward");
+});
+
 test("boats change places by keyboard and keep their colours; the palette finds a control and sets it, and a command", async ({ page, desk }) => {
   await page.goto(link(desk, both));
   const boats = page.getByRole("list", { name: "Boats on the desk" });

@@ -26,7 +26,7 @@ export function follow(): () => void {
 export async function reload(): Promise<void> {
   heard.clear();
   const told = await ask("jobs", { verb: "jobs", drafts: { ...drafts } });
-  if (told?.jobs || told?.error === undefined) jobs.all = (told?.jobs ?? []).map((j) => heard.get(j.id) ?? j);
+  if (told && !told.error) jobs.all = (told.jobs ?? []).map((j) => heard.get(j.id) ?? j);
 }
 
 // heard are states told since the list was asked for: it may have been made before them.

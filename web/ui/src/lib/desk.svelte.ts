@@ -191,10 +191,30 @@ export function glance(change: () => void): void {
   void write("replace");
 }
 
+// The view as it was last is kept in the tab too: a browser that is told to load the page
+// anew just as its history changes loads it as it was before. Where a tab may keep nothing,
+// the history alone has to do.
+function keepLatest(state: string): void {
+  try {
+    sessionStorage.setItem("view", state);
+  } catch {
+    return;
+  }
+}
+
+function keptLatest(): string | null {
+  try {
+    return sessionStorage.getItem("view");
+  } catch {
+    return null;
+  }
+}
+
 // write puts the view into the browser's history at once, so that a reload misses nothing,
 // and into the link as soon as it is packed.
 async function write(how: "push" | "replace"): Promise<void> {
   const state = JSON.stringify(view);
+  keepLatest(state);
   if (state === window.history.state) return;
   if (how === "push") window.history.pushState(state, "");
   else window.history.replaceState(state, "");
@@ -207,16 +227,21 @@ async function address(state: string): Promise<void> {
   if (window.history.state === state) window.history.replaceState(state, "", link);
 }
 
-// begin reads the state from the history or the link, and follows the browser's own back and forward.
+// begin reads the state from the tab where the page is loaded anew, else from the history
+// or the link, and follows the browser's own back and forward.
 export async function begin(): Promise<void> {
-  const read = async () => {
-    const kept: unknown = window.history.state;
+  const read = async (kept: unknown) => {
     const said = typeof kept === "string" ? sound(JSON.parse(kept)) : await unpack(location.hash.slice(1));
     if (said) Object.assign(view, structuredClone(blank), said);
-    if (typeof kept === "string") await address(kept);
+    keepLatest(JSON.stringify(view));
+    if (typeof kept !== "string") return;
+    window.history.replaceState(kept, "");
+    await address(kept);
   };
-  await read();
-  window.addEventListener("popstate", () => void read());
+  const [loaded] = performance.getEntriesByType("navigation") as PerformanceNavigationTiming[];
+  const anew = loaded?.type === "reload" ? keptLatest() : null;
+  await read(anew ?? window.history.state);
+  window.addEventListener("popstate", () => void read(window.history.state));
 }
 
 // link returns an address that reopens this view.
