@@ -149,6 +149,27 @@ func (p Path) AppendBreaks(into []float64) []float64 {
 	return into
 }
 
+// AppendTurns appends the shares within bends at which the path is farthest along a
+// direction, or least far: where it runs square to it. A bend of up to 180° has one at
+// most.
+func (p Path) AppendTurns(direction frame.Vec[Local], into []float64) []float64 {
+	for i := range p.lengths {
+		s := &p.lengths[i]
+		if s.radius == 0 {
+			continue
+		}
+		along, inward := s.along.Dot(direction), s.inward.Dot(direction)
+		angle := math.Atan2(-along, inward)
+		if angle < 0 {
+			angle += math.Pi
+		}
+		if d := angle * s.radius; d > 0 && d < s.length {
+			into = append(into, (p.ends[i]-s.length+d)/p.Length())
+		}
+	}
+	return into
+}
+
 // Moved returns the path displaced by v.
 func (p Path) Moved(v frame.Vec[Local]) Path {
 	q := Path{ends: p.ends}

@@ -108,3 +108,28 @@ func TestAlong(t *testing.T) {
 		t.Errorf("zero value is %v", got)
 	}
 }
+
+// A quarter circle is least far along the direction across its corner in its middle, and
+// turns nowhere along the one that it follows; where it turns it runs square.
+func TestTurnsOfABend(t *testing.T) {
+	p := path(t, 0.5, local{}, local{Z: -2}, local{Y: 1.5, Z: -2})
+	if got := p.AppendTurns(frame.Vec[Local]{Y: 1, Z: 1}, nil); len(got) != 1 || math.Abs(got[0]*p.Length()-(1.5+math.Pi/8)) > 1e-12 {
+		t.Errorf("turns at %v, want the middle of the bend", got)
+	}
+	if got := p.AppendTurns(frame.Vec[Local]{Y: 1, Z: -1}, nil); len(got) != 0 {
+		t.Errorf("turns at %v, where the path runs on", got)
+	}
+	for _, angle := range []float64{0.1, 0.7, 1.5} {
+		up := frame.Vec[Local]{Y: math.Sin(angle), Z: math.Cos(angle)}
+		turns := p.AppendTurns(up, nil)
+		if len(turns) != 1 {
+			t.Errorf("%v: turns at %v, want one", up, turns)
+		}
+		for _, share := range turns {
+			q, tangent := p.At(share)
+			if math.Abs(tangent.Dot(up)) > 1e-12 {
+				t.Errorf("%v: the path runs along %v at %v", up, tangent, q)
+			}
+		}
+	}
+}

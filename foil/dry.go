@@ -30,10 +30,13 @@ func Windage(b *boat.Boat, s boat.State, wind fluid.Wind, air fluid.Air, w *Work
 				next = found[k].From
 			}
 			if next > last {
-				dry += p.push(b, last, next, &over, air, &total)
+				dry += p.push(b, last, next, &over, air, 1, &total)
 			}
 			if k < len(found) {
 				last = found[k].To
+				if sunk := p.sunk(&found[k]); sunk < 1 {
+					dry += p.push(b, next, last, &over, air, 1-sunk, &total)
+				}
 			}
 		}
 		if dry > 0 {
@@ -43,9 +46,9 @@ func Windage(b *boat.Boat, s boat.State, wind fluid.Wind, air fluid.Air, w *Work
 	return items
 }
 
-// push adds the wind's drag between two shares of a dry piece to a load, and
-// returns the area there, m².
-func (p *standing) push(b *boat.Boat, from, to float64, over *fluid.Stream, air fluid.Air, total *gathered) float64 {
+// push adds the wind's drag between two shares of a piece to a load, by how much it is
+// dry, and returns the dry area there, m².
+func (p *standing) push(b *boat.Boat, from, to float64, over *fluid.Stream, air fluid.Air, dry float64, total *gathered) float64 {
 	whole := from == 0 && to == 1
 	sum := 0.0
 	for g := range gaussPlace {
@@ -54,7 +57,7 @@ func (p *standing) push(b *boat.Boat, from, to float64, over *fluid.Stream, air 
 			found := localAt(p.piece, from+(to-from)*gaussPlace[g])
 			l = &found
 		}
-		area := l.chord * p.piece.Path.Length() * (to - from) * gaussWeight[g]
+		area := l.chord * p.piece.Path.Length() * (to - from) * gaussWeight[g] * dry
 		at := p.pose.Point(l.quarter)
 		total.add(Push(area*b.Model.RaisedFoil*b.Model.Windage, at.Z, over, air), at)
 		sum += area

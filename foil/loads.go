@@ -159,6 +159,7 @@ func (w *Workspace) loadPiece(b *boat.Boat, s *boat.State, water fluid.Water, in
 	centre := frame.PointOf[frame.Track](w.strips[p.first+p.n/2].quarter)
 	potential, induced, profile, stall, buoyancy, waves := at(centre), at(centre), at(centre), at(centre), at(centre), at(centre)
 	flapped, effect := flapOf(piece, s.Settings, b.Model.FlapLoss)
+	sunk := p.placed.sunk(&p.interval)
 	for k := p.first; k < p.first+p.n; k++ {
 		st := &w.strips[k]
 		w.loadLattice(st, water.Density*speed*speed, &potential, &induced)
@@ -192,7 +193,7 @@ func (w *Workspace) loadPiece(b *boat.Boat, s *boat.State, water fluid.Water, in
 		buoyancy.add(frame.Vec[frame.Track]{Z: water.Density * si.Gravity * volume}, middle)
 	}
 	row := func(cause boat.Cause, l frame.Load[frame.Track]) {
-		items = append(items, boat.Item{Part: b.Foils[p.foil].Name, Piece: piece.Name, Cause: cause, Load: l})
+		items = append(items, boat.Item{Part: b.Foils[p.foil].Name, Piece: piece.Name, Cause: cause, Load: l.Times(sunk)})
 	}
 	row(boat.Potential, potential.load)
 	row(boat.Induced, induced.load)

@@ -12,7 +12,11 @@ type Interval struct {
 	From, To  float64
 	Pierces   [2]bool    // whether From, To is where the path crosses the surface
 	DryBeyond [2]float64 // path length that is dry beyond such a crossing, m; +Inf where another piece goes on
+	Depth     float64    // of the lowest place, m
 }
+
+// belly tells that the path dips into the water and comes out again.
+func (i *Interval) belly() bool { return i.Pierces[0] && i.Pierces[1] }
 
 // whole tells that the interval is all of the piece.
 func (i *Interval) whole() bool { return i.From == 0 && i.To == 1 }
@@ -57,8 +61,8 @@ func (p *placed) point(share float64) frame.Point[frame.Track] {
 func (p *placed) height(share float64) float64 { return p.point(share).Z }
 
 // arcSamples is into how many parts the lengths between two breaks of a path are
-// cut in the search for crossings: a bend of up to 180° then cannot dip in and
-// out between two samples by more than 1/8 of its radius unseen.
+// cut in the search for crossings. Between two samples a bend may dip in and out, or
+// out and in: its lowest or highest place is looked at too.
 const arcSamples = 4
 
 // sample is a place of a path at which its height is looked at.
@@ -87,41 +91,97 @@ func samplesOf(p *boat.Piece, into []sample) []sample {
 // wet appends the intervals of a piece's path that lie under water, outward, from
 // its samples. A free tip has nothing that begins there.
 func (p *placed) wet(samples []sample, tip freedom, into []Interval) []Interval {
-	first := len(into)
-	last, lastHeight := 0.0, p.pose.Point(samples[0].place).Z
-	inside, entry, entryPierces := lastHeight < 0, 0.0, false
-	exit := math.Inf(-1) // share at which the path last left the water
-	length := p.piece.Path.Length()
+	first, length := len(into), p.piece.Path.Length()
+	w := p.walkFrom(p.pose.Point(samples[0].place).Z, into)
+	var room [4]float64
+	turns := p.piece.Path.AppendTurns(p.up(), room[:0])
 	for i := range samples[1:] {
 		s := &samples[1+i]
-		h := p.pose.Point(s.place).Z
-		if (h < 0) != inside {
-			cross := p.crossing(last, lastHeight, s.share, h)
-			if inside {
-				into = append(into, Interval{From: entry, To: cross, Pierces: [2]bool{entryPierces, true}, DryBeyond: [2]float64{dryBefore(entry, exit, entryPierces, length), 0}})
-				exit = cross
+		height := p.pose.Point(s.place).Z
+		lowest := height
+		if len(turns) > 0 && turns[0] < s.share {
+			turn := p.height(turns[0])
+			if (turn < 0) != w.inside && (height < 0) == w.inside {
+				w.goTo(turns[0], turn, turn)
 			}
-			inside, entry, entryPierces = !inside, cross, true
+			lowest, turns = math.Min(height, turn), turns[1:]
 		}
-		last, lastHeight = s.share, h
+		w.goTo(s.share, height, lowest)
 	}
-	if inside && entry < 1 {
-		into = append(into, Interval{From: entry, To: 1, Pierces: [2]bool{entryPierces, false}, DryBeyond: [2]float64{dryBefore(entry, exit, entryPierces, length), 0}})
+	if w.inside && w.open.From < 1 {
+		w.leave(1, false)
 	}
-	for i := first; i < len(into); i++ {
-		if !into[i].Pierces[1] {
+	for i := first; i < len(w.found); i++ {
+		if !w.found[i].Pierces[1] {
 			continue
 		}
 		switch {
-		case i+1 < len(into):
-			into[i].DryBeyond[1] = (into[i+1].From - into[i].To) * length
+		case i+1 < len(w.found):
+			w.found[i].DryBeyond[1] = (w.found[i+1].From - w.found[i].To) * length
 		case tip == free:
-			into[i].DryBeyond[1] = (1 - into[i].To) * length
+			w.found[i].DryBeyond[1] = (1 - w.found[i].To) * length
 		default:
-			into[i].DryBeyond[1] = math.Inf(1)
+			w.found[i].DryBeyond[1] = math.Inf(1)
 		}
 	}
-	return into
+	return w.found
+}
+
+// walk goes along a path and notes where it is in the water.
+type walk struct {
+	placed        *placed
+	share, height float64 // of the last place
+	inside        bool    // that place is in the water
+	open          Interval
+	exit          float64 // share at which the path last left the water
+	found         []Interval
+}
+
+func (p *placed) walkFrom(height float64, found []Interval) walk {
+	return walk{placed: p, height: height, inside: height < 0, open: Interval{Depth: -height}, exit: math.Inf(-1), found: found}
+}
+
+// goTo goes on to a place, with the lowest height between the last one and there.
+func (w *walk) goTo(share, height, lowest float64) {
+	if w.inside {
+		w.open.Depth = math.Max(w.open.Depth, -lowest)
+	}
+	if (height < 0) != w.inside {
+		cross := w.placed.crossing(w.share, w.height, share, height)
+		if w.inside {
+			w.leave(cross, true)
+		} else {
+			w.open = Interval{From: cross, Pierces: [2]bool{true, false}, Depth: -lowest}
+		}
+		w.inside = !w.inside
+	}
+	w.share, w.height = share, height
+}
+
+// leave notes the interval that ends at a share.
+func (w *walk) leave(at float64, pierces bool) {
+	i := w.open
+	i.To, i.Pierces[1] = at, pierces
+	i.DryBeyond[0] = dryBefore(i.From, w.exit, i.Pierces[0], w.placed.piece.Path.Length())
+	w.found = append(w.found, i)
+	w.exit = at
+}
+
+// up returns the vertical in the foil's own frame.
+func (p *placed) up() frame.Vec[boat.Local] {
+	m := p.pose.Turn.Matrix()
+	return frame.Vec[boat.Local]{X: m[2][0], Y: m[2][1], Z: m[2][2]}
+}
+
+// sunk returns how far a wet interval counts as in the water, 0 to 1. The water meets a
+// section and not a line: a belly whose lowest place is less than a section's thickness
+// under the surface is wet on part of it. Without this its wet length, and all that goes
+// with it, would grow as the root of its depth, which no slope tells. Judgement.
+func (p *placed) sunk(i *Interval) float64 {
+	if !i.belly() {
+		return 1
+	}
+	return risen(i.Depth / (p.piece.Section.Thickness * p.piece.Chord.At((i.From+i.To)/2)))
 }
 
 // freedom tells whether something begins where a piece ends.
