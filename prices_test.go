@@ -10,8 +10,9 @@ import (
 )
 
 // Prices of limits, and of ends of controls' ranges, agree with solving again in boats
-// of several kinds and winds, to windward and to leeward: within 2 % or 1e-4 of speed
-// over the step.
+// of several kinds and winds, to windward and to leeward, within 2 %. Steps are small: two
+// hundredths of a degree beyond her limit of pitch another place of Sorrel's hull becomes
+// the lowest, from which ride height counts, and pitch is worth 1.6 times as much.
 func TestPricesOfTheExamples(t *testing.T) {
 	checked := 0
 	for _, c := range []struct {
@@ -46,7 +47,7 @@ func TestPricesOfTheExamples(t *testing.T) {
 			got := (looser - tighter) / (2 * p.step)
 			checked++
 			t.Logf("%s in %g kn, %s: price %.5g, by solving again %.5g m/s per unit", b.Name, c.knots, p.name, p.price, got)
-			if off := math.Abs(got - p.price); off > 0.02*math.Abs(got) && off*p.step > 1e-4*float64(res.Progress()) {
+			if off := math.Abs(got - p.price); off > 0.02*math.Abs(got) {
 				t.Errorf("%s in %g kn, %s: price %.5g, by solving again %.5g m/s per unit", b.Name, c.knots, p.name, p.price, got)
 			}
 		}
@@ -73,7 +74,7 @@ func priced(b *boat.Boat, res *trim.Result) []bound {
 			continue
 		}
 		lower := l.Lower != nil && math.Abs(l.Value-*l.Lower) < 1e-6
-		all = append(all, bound{l.Name, l.Price, 0.003 * math.Max(0.15, math.Abs(l.Value)), func(b *boat.Boat, by float64) *boat.Boat {
+		all = append(all, bound{l.Name, l.Price, 0.0003 * math.Max(0.15, math.Abs(l.Value)), func(b *boat.Boat, by float64) *boat.Boat {
 			m := *b
 			m.Limits = slices.Clone(b.Limits)
 			if lower {
@@ -89,7 +90,7 @@ func priced(b *boat.Boat, res *trim.Result) []bound {
 		if b.Controls[i].Kind == boat.ShareControl || s.Price == 0 || !lower && s.State != "at its upper end" || s.Lower != b.Controls[i].Lower || s.Upper != b.Controls[i].Upper {
 			continue
 		}
-		all = append(all, bound{s.Name, s.Price, 0.005 * (s.Upper - s.Lower), func(b *boat.Boat, by float64) *boat.Boat {
+		all = append(all, bound{s.Name, s.Price, 0.0005 * (s.Upper - s.Lower), func(b *boat.Boat, by float64) *boat.Boat {
 			m := *b
 			m.Controls = slices.Clone(b.Controls)
 			if lower {
