@@ -144,7 +144,7 @@ func search(ctx context.Context, b *boat.Boat, r *Request, w *Workspace) (findin
 	if best := pick(f.refined); best == nil || !best.ok() {
 		return f, f.doubt(ctx, b, r, w)
 	}
-	f.refined, err = lookAside(ctx, r, f.refined, w)
+	f.refined, err = lookAside(ctx, r, f.refined, (*problem).asides, w)
 	return f, err
 }
 
@@ -156,59 +156,6 @@ func (p *problem) onward(a *attempt) []float64 {
 		return p.vector(from.State, from.TrueWindAngle)
 	}
 	return a.outcome.X
-}
-
-// doubt searches every way on the strips that were asked for, from where the survey
-// came nearest to flight.
-func (f *findings) doubt(ctx context.Context, b *boat.Boat, r *Request, w *Workspace) error {
-	done := make([]bool, len(f.surveyed))
-	for i := range f.surveyed {
-		if done[i] {
-			continue
-		}
-		var ends []attempt
-		for j := range f.surveyed {
-			if f.surveyed[j].problem.way.is(&f.surveyed[i].problem.way) {
-				ends, done[j] = append(ends, f.surveyed[j]), true
-			}
-		}
-		nearest := pick(ends)
-		if nearest == nil {
-			nearest = &ends[0]
-		}
-		p, err := newSearch(b, r, nearest.problem.way, &w.fine, tight(), w)
-		if err != nil {
-			return err
-		}
-		a, err := p.try(ctx, nearest.outcome.X, w)
-		if err != nil {
-			return err
-		}
-		f.refined = append(f.refined, a)
-	}
-	top, best := pick(f.surveyed), pick(f.refined)
-	if top != nil && top.ok() && (best == nil || !best.ok()) {
-		return f.afresh(ctx, b, r, top.problem.way, w)
-	}
-	return nil
-}
-
-// afresh searches a way of sailing from its starts on the strips that were asked for:
-// the survey found it sailing, in a state that finer strips do not hold. At the end
-// of flight all of a survey's searches may end in such a one.
-func (f *findings) afresh(ctx context.Context, b *boat.Boat, r *Request, way way, w *Workspace) error {
-	p, err := newSearch(b, r, way, &w.fine, tight(), w)
-	if err != nil {
-		return err
-	}
-	for _, start := range p.starts() {
-		a, err := p.try(ctx, start, w)
-		if err != nil {
-			return err
-		}
-		f.refined = append(f.refined, a)
-	}
-	return nil
 }
 
 // findings are the ends of all searches of one request: on coarse strips and on
@@ -238,14 +185,19 @@ func promising(surveyed []attempt) []*attempt {
 			continue
 		}
 		known := slices.ContainsFunc(chosen, func(c *attempt) bool {
-			return c.problem.way.is(&a.problem.way) && math.Abs(c.progress()-a.progress()) <= agreement*math.Abs(best.progress()) &&
-				a.problem.within(apart, a.outcome.X, c.outcome.X)
+			return c.problem.way.is(&a.problem.way) && a.isBeside(c, best.progress())
 		})
 		if !known {
 			chosen = append(chosen, a)
 		}
 	}
 	return chosen
+}
+
+// isBeside tells whether two ends of one way are one optimum, where the best makes so
+// much progress.
+func (a *attempt) isBeside(c *attempt, best float64) bool {
+	return math.Abs(c.progress()-a.progress()) <= agreement*math.Abs(best) && a.problem.within(apart, a.outcome.X, c.outcome.X)
 }
 
 // newSearch sets up one way of sailing that has a sketch.
@@ -314,7 +266,10 @@ func survey(ctx context.Context, b *boat.Boat, r *Request, l *level, t tolerance
 			return nil, err
 		}
 	}
-	return lookAside(ctx, r, attempts, w)
+	if attempts, err = lookAside(ctx, r, attempts, (*problem).slid, w); err != nil {
+		return nil, err
+	}
+	return lookAside(ctx, r, attempts, (*problem).asides, w)
 }
 
 // nearestFirst returns the order in which ways are searched from more starts: as they
@@ -334,15 +289,15 @@ func nearestFirst(first []attempt) []int {
 // mostIterations bounds the steps of one search.
 const mostIterations = 150
 
-// lookAside searches once more from beside the best so far, where a request has the
-// usual starts.
-func lookAside(ctx context.Context, r *Request, attempts []attempt, w *Workspace) ([]attempt, error) {
+// lookAside searches once more from points beside the best so far, where a request has
+// the usual starts.
+func lookAside(ctx context.Context, r *Request, attempts []attempt, points func(p *problem, x []float64) [][]float64, w *Workspace) ([]attempt, error) {
 	best := pick(attempts)
 	if r.Starts != 0 || r.Scatter != 0 || best == nil || !best.ok() {
 		return attempts, nil
 	}
 	p := best.problem
-	for _, start := range p.asides(best.outcome.X) {
+	for _, start := range points(p, best.outcome.X) {
 		a, err := p.try(ctx, start, w)
 		if err != nil {
 			return nil, err

@@ -183,6 +183,30 @@ func (p *problem) scattered(k int) []float64 {
 	return p.vector(s, p.startAngle(next()))
 }
 
+// slid returns points beside an optimum at which one foil that slides through a case
+// stands at an end of its range where it does not stand, of boats whose hulls may be in
+// the water: all out and all in are optima by themselves, with a hollow between them. A
+// short piece of a foil drags and lifts next to nothing.
+func (p *problem) slid(x []float64) [][]float64 {
+	var all [][]float64
+	if low, _ := rideRange(p.boat, p.way.limits); low >= 0 {
+		return nil
+	}
+	for i := range p.variables {
+		v := &p.variables[i]
+		if v.kind != controlVariable || p.boat.Controls[v.control].Kind != boat.ShareControl || v.moves != changesGeometry {
+			continue
+		}
+		for _, end := range [2]float64{v.lower, v.upper} {
+			if math.Abs(x[i]-end) > nearBound*(v.upper-v.lower) {
+				all = append(all, append([]float64(nil), x...))
+				all[len(all)-1][i] = end
+			}
+		}
+	}
+	return all
+}
+
 // lowRide is where in the range of ride heights a boat is put that is heeled to an
 // end of its range, so that its foils stay under.
 const lowRide = 0.2
