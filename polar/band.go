@@ -21,21 +21,15 @@ const (
 	widest        = 178 * si.Degree
 )
 
-// best finds the best angle of one wind and the band around it. Where a trim on the
-// way to the band's ends makes more progress, it begins again there.
+// best finds the band around the best angle of one wind. Where a trim on the way to the
+// band's ends makes more progress, the search for the best angle begins again there.
 func (c *charter) best(ctx context.Context, wind *windWork, aim trim.Aim, w *trim.Workspace) (*Best, error) {
-	best := new(Best)
-	var most *trim.Result
-	for begun := range mostBegun {
-		res, err := c.angleOf(ctx, wind, aim, most, w)
-		if err != nil {
-			return nil, err
-		}
+	best, res := new(Best), wind.top[aim]
+	for range mostBegun {
 		if res.Answer != trim.Found {
-			if begun == 0 {
-				err = res.LookForLimit(ctx, c.boat, w)
-				best.Point = pointOf(res)
-			}
+			told := *res
+			err := told.LookForLimit(ctx, c.boat, w)
+			best.Point = pointOf(&told)
 			return best, err
 		}
 		b := &band{charter: c, wind: wind, best: res, most: res}
@@ -44,6 +38,7 @@ func (c *charter) best(ctx context.Context, wind *windWork, aim trim.Aim, w *tri
 		}
 		*best = Best{Point: pointOf(res)}
 		if !b.outdone(aim) {
+			var err error
 			if best.From, best.To, err = b.ends(ctx, aim, w); err != nil {
 				return nil, err
 			}
@@ -51,53 +46,93 @@ func (c *charter) best(ctx context.Context, wind *windWork, aim trim.Aim, w *tri
 		if !b.outdone(aim) {
 			return best, nil
 		}
-		most = b.most
+		r := c.request(wind, aim, 0)
+		r.From = b.most
+		again, err := bestTrim(ctx, c.boat, r, w)
+		if err != nil {
+			return nil, err
+		}
+		res = again
 	}
 	best.Warnings = append(slices.Clone(best.Warnings), "a trim near the best angle makes more progress: the search for it was begun too often")
 	return best, nil
 }
 
-// angleOf searches for a best angle. Where the points of the grid around the one that
-// makes most progress lead to one answer, that is it; else it is searched from all
-// starts and from that point, or from the trim with most progress that was met.
-func (c *charter) angleOf(ctx context.Context, wind *windWork, aim trim.Aim, most *trim.Result, w *trim.Workspace) (*trim.Result, error) {
-	r := c.request(wind, aim, 0)
-	if r.From = most; most == nil {
-		if top := wind.most(aim); top >= 0 {
-			r.From = wind.points[top]
-			answers, err := c.aimed(ctx, wind, aim, wind.around(wind.points[top].TrueWindAngle, aroundBest), w)
-			if err != nil {
-				return nil, err
-			}
-			best := answers[0]
-			for _, a := range answers[1:] {
-				if !agree(best, a) {
-					best = nil
-					break
-				}
-				best = faster(best, a)
-			}
-			if best != nil && len(answers) > 1 {
-				return best, nil
-			}
+// bestAims are the aims of best angles.
+var bestAims = [2]trim.Aim{trim.Windward, trim.Leeward}
+
+// tops searches for the best angles of one aim in every wind, from the lightest up.
+func (c *charter) tops(ctx context.Context, k int, w *trim.Workspace) error {
+	aim := bestAims[k]
+	for i := range c.winds {
+		res, err := c.onward(ctx, i, aim, w)
+		if err == nil && res == nil {
+			res, err = c.angleOf(ctx, &c.winds[i], aim, w)
 		}
+		if err != nil {
+			return err
+		}
+		c.winds[i].top[aim] = res
 	}
-	return bestTrim(ctx, c.boat, r, w)
+	return nil
 }
 
-// aimed searches for a best angle from each of some trims alone.
-func (c *charter) aimed(ctx context.Context, wind *windWork, aim trim.Aim, from []*trim.Result, w *trim.Workspace) ([]*trim.Result, error) {
-	var all []*trim.Result
-	for _, f := range from {
-		r := c.request(wind, aim, 0)
-		r.From, r.Starts = f, trim.OnlyFrom
-		res, err := bestTrim(ctx, c.boat, r, w)
+// onward follows the best angle from the winds below; nil where that leads to less progress than
+// a point of the grid makes, or where there is nothing to hold it against: no such point, or
+// none near the best angle in a wind whose ends and middle are searched from all starts.
+func (c *charter) onward(ctx context.Context, i int, aim trim.Aim, w *trim.Workspace) (*trim.Result, error) {
+	wind := &c.winds[i]
+	top := wind.most(aim)
+	if i == 0 || top < 0 || c.winds[i-1].top[aim].Answer != trim.Found {
+		return nil, nil
+	}
+	start := c.winds[i-1].top[aim]
+	if i > 1 && c.winds[i-2].top[aim].Answer == trim.Found {
+		start = start.Moved([]*trim.Result{c.winds[i-2].top[aim]}, []float64{c.shareOfWind(i, i-1, i-2)})
+	}
+	res, err := c.aimed(ctx, wind, aim, start, w)
+	if err != nil || res.Answer != trim.Found || gain(aim, res) < gain(aim, wind.points[top])*(1-gained) {
+		return nil, err
+	}
+	if spread(i, len(c.winds)) && len(wind.around(res.TrueWindAngle, aroundEnd)) == 0 {
+		return nil, nil
+	}
+	return res, nil
+}
+
+// angleOf searches for a best angle. Where the points of the grid around the one that
+// makes most progress lead to one answer, that is it; else it is searched from all
+// starts and from that point.
+func (c *charter) angleOf(ctx context.Context, wind *windWork, aim trim.Aim, w *trim.Workspace) (*trim.Result, error) {
+	r := c.request(wind, aim, 0)
+	top := wind.most(aim)
+	if top < 0 {
+		return bestTrim(ctx, c.boat, r, w)
+	}
+	r.From = wind.points[top]
+	var best *trim.Result
+	from := wind.around(wind.points[top].TrueWindAngle, aroundBest)
+	for k, f := range from {
+		res, err := c.aimed(ctx, wind, aim, f, w)
 		if err != nil {
 			return nil, err
 		}
-		all = append(all, res)
+		if k > 0 && !agree(best, res) {
+			return bestTrim(ctx, c.boat, r, w)
+		}
+		best = faster(best, res)
 	}
-	return all, nil
+	if len(from) < 2 || best.Answer != trim.Found {
+		return bestTrim(ctx, c.boat, r, w)
+	}
+	return best, nil
+}
+
+// aimed searches for a best angle from one trim alone.
+func (c *charter) aimed(ctx context.Context, wind *windWork, aim trim.Aim, from *trim.Result, w *trim.Workspace) (*trim.Result, error) {
+	r := c.request(wind, aim, 0)
+	r.From, r.Starts = from, trim.OnlyFrom
+	return bestTrim(ctx, c.boat, r, w)
 }
 
 // most returns the point of the grid with most progress, −1 where none makes any.
@@ -202,7 +237,7 @@ func (b *band) end(ctx context.Context, first bandTrial, limit si.Angle, w *trim
 	var inside, outside bandTrial
 	b.other = nil
 	for round := range mostBranches + 1 {
-		d := fromNeighbour
+		d := inOneWay
 		if round == mostBranches {
 			d = fromAll
 		}
@@ -234,8 +269,15 @@ func (b *band) end(ctx context.Context, first bandTrial, limit si.Angle, w *trim
 	case math.IsInf(outside.lost, 1):
 		why = FlightEnds
 	}
+	told, err := b.along(ctx, b.wind, wayOf(r), r.TrueWindAngle, r, w)
+	if err != nil {
+		return nil, err
+	}
+	if told.Answer == trim.Found && told.Speed >= r.Speed*(1-gained) {
+		r = told
+	}
 	return &BandEnd{
-		Angle: r.TrueWindAngle, Way: wayOf(r), Speed: r.Speed, VMG: r.VMG, Lost: inside.lost, Why: why, Trim: r,
+		Angle: r.TrueWindAngle, Way: wayOf(r), Speed: r.Speed, VMG: r.VMG, Lost: 1 - float64(r.VMG/b.best.VMG), Why: why, Trim: r,
 	}, nil
 }
 
@@ -246,10 +288,10 @@ const mostBranches = 2
 // check searches a trial again, from the points of the grid on either side, or from between
 // them where they fly in one way, and returns the trial that loses least.
 func (b *band) check(ctx context.Context, t bandTrial, w *trim.Workspace) (bandTrial, error) {
-	from := b.wind.around(b.best.TrueWindAngle+si.Angle(t.away), aroundEnd)
-	if len(from) == 0 || math.IsInf(t.lost, 1) {
+	if len(b.wind.angles) == 0 {
 		return b.try(ctx, t.away, t.trim, fromAll, w)
 	}
+	from := b.wind.around(b.best.TrueWindAngle+si.Angle(t.away), aroundEnd)
 	if angle := b.best.TrueWindAngle + si.Angle(t.away); len(from) == 2 && wayOf(from[0]) == wayOf(from[1]) {
 		from = []*trim.Result{toward(from[0], from[1], angle)}
 	}
@@ -271,8 +313,17 @@ type depth int
 
 const (
 	fromNeighbour depth = iota // and from the other optimum that was met
+	inOneWay                   // the same, in those ones' ways of sailing alone
 	fromAll                    // the neighbour and all starts
 )
+
+// way returns the way of sailing that is asked for from a trim.
+func (d depth) way(from *trim.Result) Way {
+	if d == inOneWay {
+		return wayOf(from)
+	}
+	return Way{}
+}
 
 // search brackets one end. Progress falls with the square of the way from the
 // best angle, so that the root of what is lost is near to straight: steps follow
@@ -334,10 +385,10 @@ func (b *band) try(ctx context.Context, away float64, from *trim.Result, d depth
 		r.From, r.Why = from, trim.Shortfalls
 		t.trim, err = bestTrim(ctx, b.boat, r, w)
 	} else {
-		t.trim, err = b.along(ctx, b.wind, Way{}, angle, from, w)
+		t.trim, err = b.glance(ctx, b.wind, d.way(from), angle, from, w)
 		if err == nil && b.other != nil {
 			var other *trim.Result
-			if other, err = b.along(ctx, b.wind, Way{}, angle, b.other, w); err == nil {
+			if other, err = b.glance(ctx, b.wind, d.way(b.other), angle, b.other, w); err == nil {
 				t.trim = faster(t.trim, other)
 			}
 		}

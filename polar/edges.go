@@ -183,7 +183,7 @@ func (c *charter) flightEdge(ctx context.Context, wind *windWork, flies *trim.Re
 	for range mostEdges {
 		for math.Abs(float64(flies.TrueWindAngle-not)) > float64(edgeWidth) {
 			mid := (flies.TrueWindAngle + not) / 2
-			res, err := c.along(ctx, wind, Way{}, mid, flies, w)
+			res, err := c.glance(ctx, wind, Way{}, mid, flies, w)
 			if err != nil {
 				return nil, err
 			}

@@ -9,96 +9,226 @@ import (
 	"foilwright/trim"
 )
 
-// node is a point of the grid in the order of searching: where it stands along the
-// angles, and the points before and after it that have been searched by then, −1
-// where it is searched for itself.
-type node struct{ at, before, after int }
+// place is a point of the grid: its wind and its angle, by index.
+type place struct{ wind, angle int }
 
-// levels orders points along the angles: the first, the middle and the last, then
-// what halves the gaps, level by level.
-func levels(n int) [][]node {
-	if n == 0 {
+// grid searches the points in rounds, each on what the rounds before it have found: the anchors,
+// then what lies beside a point that flies, and so on until nothing more is reached; in the end
+// what was not.
+func (c *charter) grid(ctx context.Context, workers int, done func(at place)) error {
+	round := func(places []place, search func(ctx context.Context, at place, w *trim.Workspace) error) error {
+		step := func(ctx context.Context, i int, w *trim.Workspace) error { return search(ctx, places[i], w) }
+		err := trim.Steps(ctx, len(places), workers, step, func(i int) { done(places[i]) })
+		for _, at := range places {
+			c.winds[at.wind].searched[at.angle] = true
+		}
+		return err
+	}
+	if err := round(c.anchors(), c.cold); err != nil {
+		return err
+	}
+	for places := c.reached(); len(places) > 0; places = c.reached() {
+		if err := round(places, c.point); err != nil {
+			return err
+		}
+	}
+	return round(c.places(func(at place) bool { return !c.winds[at.wind].searched[at.angle] }), c.cold)
+}
+
+// places returns the places of the grid that are wanted.
+func (c *charter) places(wanted func(at place) bool) []place {
+	var all []place
+	for i := range c.winds {
+		for k := range c.winds[i].angles {
+			if at := (place{i, k}); wanted(at) {
+				all = append(all, at)
+			}
+		}
+	}
+	return all
+}
+
+// anchors are the places that are searched from all starts whatever lies beside them: the first,
+// the middle and the last angle in the first, the middle and the last wind.
+func (c *charter) anchors() []place {
+	return c.places(func(at place) bool {
+		return spread(at.wind, len(c.winds)) && spread(at.angle, len(c.winds[at.wind].angles))
+	})
+}
+
+// spread tells whether k is the first, the middle or the last of n.
+func spread(k, n int) bool { return k == 0 || k == (n-1)/2 || k == n-1 }
+
+// reached returns the places that were not searched and lie beside one that flies.
+func (c *charter) reached() []place {
+	return c.places(func(at place) bool {
+		return !c.winds[at.wind].searched[at.angle] && slices.ContainsFunc(beside[:], func(d place) bool { return c.flies(at.moved(d)) })
+	})
+}
+
+// beside are the ways to the places next to one.
+var beside = [4]place{{0, -1}, {0, 1}, {-1, 0}, {1, 0}}
+
+func (p place) moved(d place) place { return place{p.wind + d.wind, p.angle + d.angle} }
+
+func (c *charter) at(p place) *trim.Result { return c.winds[p.wind].points[p.angle] }
+
+// flies tells whether a place lies on the grid, was searched in an earlier round, and has an
+// answer.
+func (c *charter) flies(p place) bool {
+	return p.wind >= 0 && p.wind < len(c.winds) && p.angle >= 0 && p.angle < len(c.winds[p.wind].angles) &&
+		c.winds[p.wind].searched[p.angle] && c.at(p).Answer == trim.Found
+}
+
+// guess is where the neighbours of a place together point to.
+type guess struct {
+	start   *trim.Result
+	speed   float64 // there, m/s
+	parents []place // whose answers it is made of
+}
+
+// guess returns where the neighbours of a place together point to: those on either side; else
+// three around a corner; else two in a row; else one, as it is.
+func (c *charter) guess(at place) guess {
+	for _, d := range [2]place{{0, 1}, {1, 0}} {
+		if a, b := at.moved(place{-d.wind, -d.angle}), at.moved(d); c.alike(a, b) {
+			return c.together(a, []place{b}, c.share(at, a, b))
+		}
+	}
+	for _, wind := range [2]int{-1, 1} {
+		for _, angle := range [2]int{-1, 1} {
+			a, b, corner := at.moved(place{wind, 0}), at.moved(place{0, angle}), at.moved(place{wind, angle})
+			if c.alike(a, b, corner) {
+				return c.together(b, []place{a, corner}, 1, -1)
+			}
+		}
+	}
+	for _, d := range beside {
+		if a := at.moved(d); c.alike(a, a.moved(d)) {
+			return c.together(a, []place{a.moved(d)}, c.share(at, a, a.moved(d)))
+		}
+	}
+	for _, d := range beside {
+		if a := at.moved(d); c.flies(a) {
+			return c.together(a, nil)
+		}
+	}
+	return guess{}
+}
+
+// alike tells whether the boat flies in one way of sailing at some places.
+func (c *charter) alike(places ...place) bool {
+	for _, p := range places {
+		if !c.flies(p) || wayOf(c.at(p)) != wayOf(c.at(places[0])) {
+			return false
+		}
+	}
+	return true
+}
+
+// together moves the answer at one place by so many times the way from there to others.
+func (c *charter) together(from place, to []place, times ...float64) guess {
+	g := guess{start: c.at(from), speed: float64(c.at(from).Speed), parents: append([]place{from}, to...)}
+	if len(to) == 0 {
+		return g
+	}
+	others := make([]*trim.Result, len(to))
+	for i, p := range to {
+		others[i] = c.at(p)
+		g.speed += times[i] * float64(others[i].Speed-g.start.Speed)
+	}
+	g.start = g.start.Moved(others, times)
+	return g
+}
+
+// share is how far a place lies from one place on the way to another, over that way.
+func (c *charter) share(at, from, to place) float64 {
+	if from.wind == to.wind {
+		angles := c.winds[at.wind].angles
+		return float64((angles[at.angle] - angles[from.angle]) / (angles[to.angle] - angles[from.angle]))
+	}
+	return c.shareOfWind(at.wind, from.wind, to.wind)
+}
+
+// shareOfWind is how far a wind lies from one wind on the way to another, over that way.
+func (c *charter) shareOfWind(at, from, to int) float64 {
+	return float64((c.winds[at].speed - c.winds[from].speed) / (c.winds[to].speed - c.winds[from].speed))
+}
+
+// off is by how much an answer's speed differs from the guess, over that.
+func (g *guess) off(r *trim.Result) float64 { return math.Abs(float64(r.Speed)/g.speed - 1) }
+
+// Answers within expected of the guess are taken for what the neighbours point to; those that are
+// further off than far, or farFromOne where the guess is one neighbour's answer, for something
+// else. Judgement, held by what points of the examples' polars lose.
+const (
+	expected   = 0.005
+	far        = 0.03
+	farFromOne = 0.2
+)
+
+func (g *guess) far() float64 {
+	if len(g.parents) == 1 {
+		return farFromOne
+	}
+	return far
+}
+
+// cold searches a place from all starts.
+func (c *charter) cold(ctx context.Context, at place, w *trim.Workspace) error {
+	wind := &c.winds[at.wind]
+	var err error
+	wind.points[at.angle], err = bestTrim(ctx, c.boat, c.request(wind, trim.AtAngle, wind.angles[at.angle]), w)
+	return err
+}
+
+// point answers at one place: from where its neighbours together point to. If that is not
+// what they made expect, it is followed from a neighbour as that is, too. Where the two do
+// not agree, or the speed is far off, or nothing flies there, the place is searched from all
+// starts, and whatever is better stays.
+func (c *charter) point(ctx context.Context, at place, w *trim.Workspace) error {
+	wind := &c.winds[at.wind]
+	g := c.guess(at)
+	best, err := c.along(ctx, wind, Way{}, wind.angles[at.angle], g.start, w)
+	if err != nil {
+		return err
+	}
+	sure := best.Answer == trim.Found && g.off(best) <= g.far()
+	if sure && (g.off(best) > expected || wayOf(best) != wayOf(g.start)) {
+		if sure, best, err = c.confirm(ctx, at, &g, best, w); err != nil {
+			return err
+		}
+	}
+	if sure {
+		wind.points[at.angle], wind.parents[at.angle] = best, g.parents
 		return nil
 	}
-	var first []node
-	for _, k := range [3]int{0, (n - 1) / 2, n - 1} {
-		if len(first) == 0 || first[len(first)-1].at < k {
-			first = append(first, node{k, -1, -1})
+	err = c.cold(ctx, at, w)
+	wind.points[at.angle] = faster(wind.points[at.angle], best)
+	return err
+}
+
+// confirm follows a place's answer from a neighbour as that is, if there is one that was not the
+// guess, and tells whether that agrees, and the better of the two.
+func (c *charter) confirm(ctx context.Context, at place, g *guess, best *trim.Result, w *trim.Workspace) (bool, *trim.Result, error) {
+	wind := &c.winds[at.wind]
+	for _, d := range beside {
+		a := at.moved(d)
+		if !c.flies(a) || c.at(a) == g.start {
+			continue
 		}
-	}
-	all := [][]node{first}
-	known := make([]int, len(first))
-	for i, f := range first {
-		known[i] = f.at
-	}
-	for {
-		var level []node
-		next := known[:1:1]
-		for i := 1; i < len(known); i++ {
-			if middle := (known[i-1] + known[i]) / 2; middle > known[i-1] {
-				level = append(level, node{middle, known[i-1], known[i]})
-				next = append(next, middle)
-			}
-			next = append(next, known[i])
+		other, err := c.along(ctx, wind, Way{}, wind.angles[at.angle], c.at(a), w)
+		if err != nil {
+			return false, nil, err
 		}
-		if len(level) == 0 {
-			return all
-		}
-		all, known = append(all, level), next
+		return agree(best, other), faster(best, other), nil
 	}
+	return true, best, nil
 }
 
 // agreement is how near, over speed, two answers at one angle count as one, as in
 // package trim.
 const agreement = 5e-4
-
-// point answers at one angle. Between two points that fly in one way the answer is searched
-// for from between theirs, and is that if it is found there. Else the answers of both are
-// carried there, and where they agree that is the answer; everywhere else it is
-// searched from all starts, and whatever is better stays.
-func (c *charter) point(ctx context.Context, wind *windWork, n node, w *trim.Workspace) error {
-	if start := wind.amid(n); start != nil {
-		res, err := c.along(ctx, wind, Way{}, wind.angles[n.at], start, w)
-		if err != nil {
-			return err
-		}
-		if res.Lands(start) && wayOf(res) == wayOf(start) {
-			wind.points[n.at], wind.agreed[n.at] = res, [2]int{n.before, n.after}
-			return nil
-		}
-	}
-	var carried [2]*trim.Result
-	for i, k := range [2]int{n.before, n.after} {
-		if k < 0 || wind.points[k].Answer != trim.Found {
-			continue
-		}
-		var err error
-		if carried[i], err = c.along(ctx, wind, Way{}, wind.angles[n.at], wind.points[k], w); err != nil {
-			return err
-		}
-	}
-	best := faster(carried[0], carried[1])
-	if a, b := carried[0], carried[1]; agree(a, b) {
-		wind.points[n.at], wind.agreed[n.at] = best, [2]int{n.before, n.after}
-		return nil
-	}
-	cold, err := bestTrim(ctx, c.boat, c.request(wind, trim.AtAngle, wind.angles[n.at]), w)
-	wind.points[n.at] = faster(cold, best)
-	return err
-}
-
-// amid returns a start at a node's angle between the answers on either side of it; nil where
-// they are not two of one way of sailing.
-func (w *windWork) amid(n node) *trim.Result {
-	if n.before < 0 || n.after < 0 {
-		return nil
-	}
-	before, after := w.points[n.before], w.points[n.after]
-	if before.Answer != trim.Found || after.Answer != trim.Found || wayOf(before) != wayOf(after) {
-		return nil
-	}
-	return toward(before, after, w.angles[n.at])
-}
 
 // toward returns the first of two answers moved to an angle on the straight line through both.
 func toward(from, to *trim.Result, angle si.Angle) *trim.Result {
@@ -129,44 +259,3 @@ func faster(a, b *trim.Result) *trim.Result {
 // gained is by how much of itself speed must grow for an answer to be replaced:
 // less than that is the search's own tolerance.
 const gained = 1e-6
-
-// sweep is the second stage: along one wind's points, up and then down, each
-// point's way and state is carried to the next, and stays there if it is better.
-// Where two neighbours agreed there is nothing to carry, until one of them changes.
-func (c *charter) sweep(ctx context.Context, i int, w *trim.Workspace) error {
-	wind := &c.winds[i]
-	n := len(wind.points)
-	changed := make([]bool, n)
-	for k := 1; k < n; k++ {
-		if err := c.carry(ctx, wind, k-1, k, changed, w); err != nil {
-			return err
-		}
-	}
-	for k := n - 2; k >= 0; k-- {
-		if err := c.carry(ctx, wind, k+1, k, changed, w); err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
-// settled tells whether one of two points is what the other's answer and a third's
-// agreed on.
-func (w *windWork) settled(a, b int) bool {
-	return w.agreed[a] != [2]int{} && slices.Contains(w.agreed[a][:], b) || w.agreed[b] != [2]int{} && slices.Contains(w.agreed[b][:], a)
-}
-
-func (c *charter) carry(ctx context.Context, wind *windWork, from, to int, changed []bool, w *trim.Workspace) error {
-	source, target := wind.points[from], wind.points[to]
-	if source.Answer != trim.Found || wind.settled(from, to) && !changed[from] {
-		return nil
-	}
-	res, err := c.along(ctx, wind, wayOf(source), wind.angles[to], source, w)
-	if err != nil {
-		return err
-	}
-	if best := faster(target, res); best != target {
-		wind.points[to], changed[to] = best, true
-	}
-	return nil
-}

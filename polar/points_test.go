@@ -1,81 +1,121 @@
 package polar
 
 import (
+	"context"
+	"slices"
 	"testing"
 
 	"foilwright/si"
 	"foilwright/trim"
 )
 
-// Every point is searched once, after the two that its answer may be carried from,
-// which lie on either side of it; the ends and the middle are searched for themselves.
-func TestLevels(t *testing.T) {
-	for n := range 40 {
-		level := make([]int, n)
-		for l, nodes := range levels(n) {
-			for _, p := range nodes {
-				if level[p.at] != 0 {
-					t.Fatalf("%d points: point %d is searched twice", n, p.at)
+// charted returns the work on a polar before anything is searched.
+func charted(t testing.TB, winds []si.Speed, angles []si.Angle) *charter {
+	t.Helper()
+	return newCharter(dinghy(t, ""), base(), winds, angles)
+}
+
+// The anchors are the first, the middle and the last of either, each once; a boat that flies
+// everywhere is looked at everywhere once, beside what was looked at before; and a place's guess
+// is made of places that were searched before it.
+func TestRounds(t *testing.T) {
+	for winds := 1; winds < 6; winds++ {
+		for angles := range 9 {
+			c := charted(t, knots(10, 11, 12, 13, 14, 15)[:winds], degrees(40, 50, 60, 70, 80, 90, 100, 110, 120)[:angles])
+			done := map[place]bool{}
+			search := func(places []place) {
+				for _, at := range places {
+					if done[at] {
+						t.Fatalf("%d winds, %d angles: %v is searched twice", winds, angles, at)
+					}
+					done[at] = true
+					c.winds[at.wind].points[at.angle] = &trim.Result{Answer: trim.Found}
 				}
-				level[p.at] = l + 1
-				if l == 0 && (p.before != -1 || p.after != -1) {
-					t.Errorf("%d points: point %d of the first level has neighbours", n, p.at)
-				}
-				if l > 0 && !(p.before < p.at && p.at < p.after && level[p.before] > 0 && level[p.before] <= l && level[p.after] > 0 && level[p.after] <= l) {
-					t.Errorf("%d points: point %d on level %d is carried from %d and %d", n, p.at, l, p.before, p.after)
+				for _, at := range places {
+					c.winds[at.wind].searched[at.angle] = true
 				}
 			}
-		}
-		for k, l := range level {
-			if l == 0 {
-				t.Errorf("%d points: point %d is never searched", n, k)
+			anchors := c.anchors()
+			if want := min(3, winds) * min(3, angles); len(anchors) != want {
+				t.Errorf("%d winds, %d angles: %d anchors, want %d", winds, angles, len(anchors), want)
 			}
-		}
-		if n > 0 && (level[0] != 1 || level[n-1] != 1 || level[(n-1)/2] != 1) {
-			t.Errorf("%d points: an end or the middle is not searched for itself", n)
+			search(anchors)
+			for places := c.reached(); len(places) > 0; places = c.reached() {
+				for _, at := range places {
+					for _, p := range c.guess(at).parents {
+						if !done[p] {
+							t.Errorf("%d winds, %d angles: the guess at %v is made of %v, which is not searched", winds, angles, at, p)
+						}
+					}
+				}
+				search(places)
+			}
+			if len(done) != winds*angles {
+				t.Errorf("%d winds, %d angles: %d places are searched", winds, angles, len(done))
+			}
 		}
 	}
 }
 
-// Points on which their neighbours' answers agreed are as fast as a search from all
+// Where figures are linear in wind and angle a guess is right, however the grid is spaced.
+func TestGuess(t *testing.T) {
+	c := charted(t, knots(10, 11, 14), degrees(40, 45, 60))
+	speed := func(at place) si.Speed {
+		return c.winds[at.wind].speed + 3*si.Speed(c.winds[0].angles[at.angle])
+	}
+	for name, known := range map[string][]place{
+		"on either side":         {{1, 0}, {1, 2}},
+		"in winds on both sides": {{0, 1}, {2, 1}},
+		"around a corner":        {{0, 1}, {1, 0}, {0, 0}},
+	} {
+		for i := range c.winds {
+			clear(c.winds[i].searched)
+		}
+		for _, at := range known {
+			c.winds[at.wind].points[at.angle] = &trim.Result{Answer: trim.Found, Speed: speed(at)}
+			c.winds[at.wind].searched[at.angle] = true
+		}
+		g := c.guess(place{1, 1})
+		if off := g.off(&trim.Result{Speed: speed(place{1, 1})}); off > 1e-12 {
+			t.Errorf("%s: off by %.1e", name, off)
+		}
+		if !slices.ContainsFunc(known, func(p place) bool { return p == g.parents[0] }) || g.start == nil {
+			t.Errorf("%s: made of %v", name, g.parents)
+		}
+	}
+}
+
+// Points that were followed from their neighbours are as fast as a search from all
 // starts makes them, within 0.05 %.
-func TestAgreedPointsLoseNothing(t *testing.T) {
+func TestFollowedPointsLoseNothing(t *testing.T) {
 	if testing.Short() {
 		t.Skip("a row of a polar takes some seconds")
 	}
-	b := dinghy(t, "")
-	angles := degrees(60, 70, 80, 90, 100, 110, 120, 130, 140)
-	wind := windWork{speed: 14 * si.Knot, angles: angles, points: make([]*trim.Result, len(angles)), agreed: make([][2]int, len(angles))}
-	c := &charter{boat: b, base: base(), winds: []windWork{wind}}
-	c.base.Why = trim.Shortfalls
-	var w trim.Workspace
-	for _, level := range levels(len(angles)) {
-		for _, n := range level {
-			if err := c.point(t.Context(), &c.winds[0], n, &w); err != nil {
-				t.Fatal(err)
-			}
-		}
+	c := charted(t, knots(14), degrees(60, 70, 80, 90, 100, 110, 120, 130, 140))
+	if err := c.grid(t.Context(), 1, func(place) {}); err != nil {
+		t.Fatal(err)
 	}
+	var w trim.Workspace
 	if err := c.sweep(t.Context(), 0, &w); err != nil {
 		t.Fatal(err)
 	}
-	agreed := 0
-	for k, p := range c.winds[0].points {
-		if c.winds[0].agreed[k] == [2]int{} {
+	wind, followed := &c.winds[0], 0
+	for k, p := range wind.points {
+		if wind.parents[k] == nil {
 			continue
 		}
-		agreed++
-		cold, err := trim.Best(t.Context(), b, c.request(&c.winds[0], trim.AtAngle, angles[k]), &w)
+		followed++
+		cold, err := trim.Best(context.Background(), c.boat, c.request(wind, trim.AtAngle, wind.angles[k]), &w)
 		if err != nil {
 			t.Fatal(err)
 		}
 		more := float64(cold.Speed/p.Speed) - 1
-		t.Logf("at %.0f deg all starts find %+.2e", angles[k].Degrees(), more)
+		t.Logf("at %.0f deg all starts find %+.2e", wind.angles[k].Degrees(), more)
 		if more > agreement {
-			t.Errorf("at %.0f deg all starts find %.3f %% more speed than the neighbours' answers", angles[k].Degrees(), 100*more)
+			t.Errorf("at %.0f deg all starts find %.3f %% more speed than the neighbours' answers", wind.angles[k].Degrees(), 100*more)
 		}
 	}
-	if agreed < 3 {
-		t.Errorf("%d of %d points agreed: the test says little", agreed, len(angles))
+	if followed < 3 {
+		t.Errorf("%d of %d points were followed: the test says little", followed, len(wind.points))
 	}
 }

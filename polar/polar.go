@@ -80,11 +80,7 @@ func Run(ctx context.Context, b *boat.Boat, r Request, workers int, done func(st
 		return nil, err
 	}
 	winds, angles := r.sorted()
-	c := &charter{boat: b, base: r.Base, winds: make([]windWork, len(winds))}
-	c.base.From, c.base.Why, c.base.WindAngle, c.base.Tell = nil, trim.Shortfalls, 0, trim.WithoutCarried
-	for i, speed := range winds {
-		c.winds[i] = windWork{speed: speed, angles: angles, points: make([]*trim.Result, len(angles)), agreed: make([][2]int, len(angles))}
-	}
+	c := newCharter(b, r.Base, winds, angles)
 	if done == nil {
 		done = func(int) {}
 	}
@@ -98,16 +94,18 @@ func Run(ctx context.Context, b *boat.Boat, r Request, workers int, done func(st
 		first += n
 		return err
 	}
-	for _, level := range levels(len(angles)) {
-		point := func(ctx context.Context, i int, w *trim.Workspace) error {
-			return c.point(ctx, &c.winds[i/len(level)], level[i%len(level)], w)
-		}
-		grown := func(i int) { growing.point(i/len(level), level[i%len(level)].at) }
-		if err := stage(len(winds)*len(level), point, grown); err != nil {
-			return nil, err
-		}
+	point := func(at place) {
+		growing.point(at.wind, at.angle)
+		done(at.wind*len(angles) + at.angle)
 	}
+	if err := c.grid(ctx, workers, point); err != nil {
+		return nil, err
+	}
+	first = len(winds) * len(angles)
 	if err := stage(len(winds), c.sweep, growing.sweep); err != nil {
+		return nil, err
+	}
+	if err := trim.Steps(ctx, len(bestAims), workers, c.tops, nil); err != nil {
 		return nil, err
 	}
 	if err := stage(3*len(winds), c.between, growing.best); err != nil {
@@ -123,12 +121,26 @@ type charter struct {
 	winds []windWork
 }
 
+func newCharter(b *boat.Boat, base trim.Request, winds []si.Speed, angles []si.Angle) *charter {
+	c := &charter{boat: b, base: base, winds: make([]windWork, len(winds))}
+	c.base.From, c.base.Why, c.base.WindAngle, c.base.Tell = nil, trim.Shortfalls, 0, trim.WithoutCarried
+	for i, speed := range winds {
+		c.winds[i] = windWork{
+			speed: speed, angles: angles, points: make([]*trim.Result, len(angles)),
+			searched: make([]bool, len(angles)), parents: make([][]place, len(angles)),
+		}
+	}
+	return c
+}
+
 // windWork is one wind's part of it.
 type windWork struct {
 	speed             si.Speed
 	angles            []si.Angle
 	points            []*trim.Result
-	agreed            [][2]int // of each point, the two whose answers agreed there; zeros where it was searched for itself
+	searched          []bool          // points, in earlier rounds
+	parents           [][]place       // of each point, those whose answers it was followed from; nil where it was searched from all starts
+	top               [2]*trim.Result // the best angles, by aim
 	windward, leeward *Best
 	crossovers        []Crossover
 	ends              []gapEnds // one for each run of points without an answer, in order
@@ -154,8 +166,19 @@ func (c *charter) along(ctx context.Context, wind *windWork, way Way, angle si.A
 	if way != (Way{}) {
 		r.Mode, r.Set = c.modeName(way), way.Set
 	}
-	r.From, r.Starts, r.Why = from, trim.OnlyFrom, trim.Shortfalls
+	r.From, r.Starts = from, trim.OnlyFrom
 	return bestTrim(ctx, c.boat, r, w)
+}
+
+// patience is how many steps a search may take whose answer is not shown: mostly one that takes
+// more finds that she does not fly there.
+const patience = 30
+
+// glance is along for a trim that is not shown: its state alone is told.
+func (c *charter) glance(ctx context.Context, wind *windWork, way Way, angle si.Angle, from *trim.Result, w *trim.Workspace) (*trim.Result, error) {
+	brief := *c
+	brief.base.Tell, brief.base.Patience = trim.StateAlone, patience
+	return brief.along(ctx, wind, way, angle, from, w)
 }
 
 // modeName returns a way's mode as a request has it: a boat without modes has none
@@ -170,7 +193,7 @@ func (c *charter) modeName(way Way) string {
 // near answers at an angle in whatever way is best, or in one way, from a
 // neighbour; and where that leads nowhere, from all starts.
 func (c *charter) near(ctx context.Context, wind *windWork, way Way, angle si.Angle, from *trim.Result, w *trim.Workspace) (*trim.Result, error) {
-	res, err := c.along(ctx, wind, way, angle, from, w)
+	res, err := c.glance(ctx, wind, way, angle, from, w)
 	if err != nil || res.Answer == trim.Found {
 		return res, err
 	}

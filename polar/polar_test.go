@@ -180,12 +180,10 @@ modes:
 	if testing.Short() {
 		t.Skip("a crossover takes a quarter of a minute")
 	}
-	c := &charter{boat: b, base: base()}
-	wind := windWork{speed: 18 * si.Knot, angles: degrees(110, 140), points: make([]*trim.Result, 2), agreed: make([][2]int, 2)}
-	c.winds = []windWork{wind}
+	c := newCharter(b, base(), knots(18), degrees(110, 140))
 	var w trim.Workspace
-	for i := range 2 {
-		if err := c.point(t.Context(), &c.winds[0], node{i, -1, -1}, &w); err != nil {
+	for k := range 2 {
+		if err := c.cold(t.Context(), place{0, k}, &w); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -203,7 +201,7 @@ modes:
 	}
 	for _, aside := range degrees(-1, 1) {
 		r := base()
-		r.WindSpeed, r.Aim, r.WindAngle = wind.speed, trim.AtAngle, x.Angle+aside
+		r.WindSpeed, r.Aim, r.WindAngle = c.winds[0].speed, trim.AtAngle, x.Angle+aside
 		res, err := trim.Best(t.Context(), b, r, &w)
 		if err != nil {
 			t.Fatal(err)

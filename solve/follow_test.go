@@ -108,3 +108,41 @@ func TestFollowToNoFeasiblePoint(t *testing.T) {
 		t.Errorf("%v, violated by %.1e", out.Status, out.Violation)
 	}
 }
+
+// What is learnt of a problem is of use for one in which a variable is free that was held, and
+// for one in which a free one is held: followed, the optimum is that of a search.
+func TestFollowOtherVariables(t *testing.T) {
+	var w Workspace
+	g := newGlider(12, 24, 0.1, 1)
+	whole := g.problem()
+	at := Minimise(context.Background(), whole, g.start(1), Options{}, &w)
+	index := make([]int, len(at.X))
+	for i := range index {
+		index[i] = i
+	}
+	if at.Learnt.For(whole, index, 1, 1) != at.Learnt {
+		t.Error("for the same problem what is learnt is copied")
+	}
+	held := g.problem()
+	held.Lower, held.Upper = append([]float64(nil), held.Lower...), append([]float64(nil), held.Upper...)
+	held.Lower[3], held.Upper[3] = at.X[3]+0.01, at.X[3]+0.01
+	for _, c := range []struct {
+		name     string
+		from, to *Problem
+	}{{"held", whole, held}, {"freed", held, whole}} {
+		known := Minimise(context.Background(), c.from, at.X, Options{}, &w)
+		want := Minimise(context.Background(), c.to, known.X, Options{}, &w)
+		got := Follow(context.Background(), c.to, known.X, Options{From: known.Learnt.For(c.to, index, 1, 1)}, &w)
+		if got.Status != Converged || math.Abs(got.Values.F-want.Values.F) > 1e-8 {
+			t.Errorf("%s: %v, F %.10g, searched for %.10g", c.name, got.Status, got.Values.F, want.Values.F)
+		}
+		t.Logf("%s: %d sets of slopes, %d searched for", c.name, got.Gradients, want.Gradients)
+	}
+	// F times two has twice the curvature.
+	twice := at.Learnt.For(whole, index, 2, 1)
+	for k, v := range twice.curvature {
+		if math.Abs(v-2*at.Learnt.curvature[k]) > 1e-12 {
+			t.Fatalf("curvature %d is %g, %g before", k, v, at.Learnt.curvature[k])
+		}
+	}
+}

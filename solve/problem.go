@@ -3,6 +3,7 @@ package solve
 import (
 	"fmt"
 	"math"
+	"slices"
 )
 
 // Problem is a smooth constrained minimisation:
@@ -166,6 +167,44 @@ type Learnt struct {
 // other place than the optimum: [Follow] then takes slopes there first.
 func (l *Learnt) Elsewhere() *Learnt {
 	return &Learnt{free: l.free, scale: l.scale, curvature: l.curvature}
+}
+
+// For returns what is learnt of the curvature for a problem of which variable i is variable
+// index[i] of the known one, −1 for one that it does not have, and whose F is so many times as
+// large. Variables that were not free get a curvature of their own, per usual change squared,
+// until the search learns better. Where nothing differs it is l itself.
+func (l *Learnt) For(p *Problem, index []int, times, own float64) *Learnt {
+	var free, at []int
+	for i, known := range index {
+		if p.Lower[i] < p.Upper[i] {
+			free, at = append(free, i), append(at, slices.Index(l.free, known))
+		}
+	}
+	n, m := len(l.free), len(free)
+	fitted := &Learnt{free: free, scale: make([]float64, m), curvature: make([]float64, m*m)}
+	same := times == 1 && slices.Equal(free, l.free)
+	for a, i := range free {
+		fitted.scale[a] = 1
+		if p.Scale != nil {
+			fitted.scale[a] = p.Scale[i]
+		}
+		same = same && fitted.scale[a] == l.scale[a]
+		if at[a] < 0 {
+			fitted.curvature[a*m+a] = own
+			continue
+		}
+		for b := range a + 1 {
+			if at[b] < 0 {
+				continue
+			}
+			c := times * l.curvature[at[a]*n+at[b]] * fitted.scale[a] / l.scale[at[a]] * fitted.scale[b] / l.scale[at[b]]
+			fitted.curvature[a*m+b], fitted.curvature[b*m+a] = c, c
+		}
+	}
+	if same {
+		return l
+	}
+	return fitted
 }
 
 // Active lists by index what holds the answer: variables on their lower and

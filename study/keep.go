@@ -73,7 +73,7 @@ func (q *Odds) runners(d *desk) (odds.Runners, error) {
 	}, err
 }
 
-// piece returns one wind's part of an answer: as the keeper has it, or made, and then
+// piece returns a part of an answer, one wind's or all of it: as the keeper has it, or made, and then
 // kept. A part that was kept has what its JSON holds.
 func piece[T any](ctx context.Context, d *desk, q Question, number int, made func() (T, error)) (T, error) {
 	var part T

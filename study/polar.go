@@ -3,11 +3,9 @@ package study
 import (
 	"context"
 	"fmt"
-	"slices"
 
 	"foilwright/boat"
 	"foilwright/polar"
-	"foilwright/si"
 	"foilwright/trim"
 )
 
@@ -46,7 +44,11 @@ func (q *Polar) ask(ctx context.Context, d *desk) (any, Verdict, error) {
 	if q.TakeOff {
 		return q.takeOff(ctx, d, b, base)
 	}
-	res, err := q.byWind(ctx, d, b, polar.Request{Base: base, Winds: q.WindSpeeds, Angles: q.WindAngles})
+	r := polar.Request{Base: base, Winds: q.WindSpeeds, Angles: q.WindAngles, Running: soFar[*polar.Result](d, q)}
+	// Kept as a whole: winds start from one another.
+	res, err := piece(ctx, d, q, 0, func() (*polar.Result, error) {
+		return polar.Run(ctx, b, r, d.request.Workers, d.counter(r.Steps()))
+	})
 	if err != nil {
 		return nil, "", err
 	}
@@ -54,53 +56,6 @@ func (q *Polar) ask(ctx context.Context, d *desk) (any, Verdict, error) {
 		return res, Answered, nil
 	}
 	return res, HonestNo, nil
-}
-
-// byWind makes the polar: at once, or, where parts of work are kept, one wind after the
-// other, since no wind's part depends on another's.
-func (q *Polar) byWind(ctx context.Context, d *desk, b *boat.Boat, r polar.Request) (*polar.Result, error) {
-	count := d.counter(r.Steps())
-	if d.request.Keep == nil {
-		r.Running = soFar[*polar.Result](d, q)
-		return polar.Run(ctx, b, r, d.request.Workers, count)
-	}
-	winds := slices.Clone(r.Winds)
-	slices.Sort(winds)
-	var whole *polar.Result
-	tell := soFar[*polar.Result](d, q)
-	for i, wind := range slices.Compact(winds) {
-		own := r
-		own.Winds = []si.Speed{wind}
-		if tell != nil {
-			own.Running = func(now *polar.Result) { tell(joined(whole, now)) }
-		}
-		made := false
-		part, err := piece(ctx, d, q, i, func() (*polar.Result, error) {
-			made = true
-			return polar.Run(ctx, b, own, d.request.Workers, count)
-		})
-		if err != nil {
-			return nil, err
-		}
-		for step := 0; count != nil && !made && step < own.Steps(); step++ {
-			count(step)
-		}
-		whole = joined(whole, part)
-		if tell != nil {
-			tell(whole)
-		}
-	}
-	return whole, nil
-}
-
-// joined puts a wind behind those that there are.
-func joined(whole, wind *polar.Result) *polar.Result {
-	if whole == nil {
-		return wind
-	}
-	both := *whole
-	both.Winds = append(slices.Clone(whole.Winds), wind.Winds...)
-	return &both
 }
 
 // takeOff asks how the boat takes off.

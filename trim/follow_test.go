@@ -73,3 +73,23 @@ func TestMoved(t *testing.T) {
 		t.Error("the answer itself is moved")
 	}
 }
+
+// The best angle is followed from the most speed at an angle near by, and that from the best angle.
+func TestFollowedAcrossAims(t *testing.T) {
+	b := monohull(t)
+	best := found(t, b, usual(17))
+	beside := usual(17)
+	beside.Aim, beside.WindAngle, beside.From, beside.Starts = AtAngle, best.TrueWindAngle+0.05, best, OnlyFrom
+	at := found(t, b, beside)
+	beside.From, beside.Starts = nil, 0
+	if cold := found(t, b, beside); float64(at.Speed/cold.Speed) < 1-beside.enough() {
+		t.Errorf("%.6f m/s beside the best angle, %.6f from all starts", float64(at.Speed), float64(cold.Speed))
+	}
+	back := usual(17)
+	back.From, back.Starts = at, OnlyFrom
+	again := found(t, b, back)
+	t.Logf("%d evaluations there, %d back, %d from all starts", at.Search.Evaluations, again.Search.Evaluations, best.Search.Evaluations)
+	if loss := 1 - float64(again.Progress()/best.Progress()); loss > back.enough() {
+		t.Errorf("back at the best angle %.1e of progress is lost", loss)
+	}
+}

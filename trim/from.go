@@ -72,7 +72,7 @@ func (e *end) of(w *way) bool { return e.mode == w.mode.Name && e.set == w.set &
 
 // remember keeps the ends of a search: of each way the best, on the finest strips that it
 // was searched on. Ends of the answer it began from, of ways that were not searched again,
-// are kept as they were.
+// are kept as they were; ways that were and do not sail here are forgotten.
 func (res *Result) remember(b *boat.Boat, r *Request, f findings) {
 	a := res.answered
 	alone := *a.problem.request
@@ -82,11 +82,16 @@ func (res *Result) remember(b *boat.Boat, r *Request, f findings) {
 	a.keep(f.surveyed, false)
 	if from := r.from(b); from != nil && from.answered != nil {
 		for _, e := range from.answered.ends {
-			if !a.knows(&e) {
+			if !a.knows(&e) && !f.searched(&e) {
 				a.ends = append(a.ends, e)
 			}
 		}
 	}
+}
+
+// searched tells whether an end's way was searched.
+func (f *findings) searched(e *end) bool {
+	return slices.ContainsFunc(f.surveyed, func(a attempt) bool { return e.of(&a.problem.way) })
 }
 
 func (a *answered) knows(e *end) bool {
@@ -245,9 +250,17 @@ type nearby struct {
 	gain float64 // of the best on the strips that are asked for, over what it was
 }
 
+// rivalIterations bounds the steps of a search of another way of sailing once one sails: one
+// that takes more is mostly one that does not sail there.
+const rivalIterations = 25
+
 // search goes on from an end on the strips that are asked for.
 func (n *nearby) search(ctx context.Context, e *end) error {
-	a, err := n.follow(ctx, e, n.r, &n.w.fine, tight())
+	t := tight()
+	if best := pick(n.refined); best != nil && best.ok() {
+		t.iterations = rivalIterations
+	}
+	a, err := n.follow(ctx, e, n.r, &n.w.fine, t)
 	if err != nil || a == nil {
 		return err
 	}
@@ -292,16 +305,38 @@ func (n *nearby) follow(ctx context.Context, e *end, r *Request, l *level, t tol
 	if err != nil {
 		return nil, err
 	}
-	p.learnt = e.learnt
 	start := p.vector(n.from.State, n.from.TrueWindAngle)
+	index := make([]int, len(start))
 	for i := range p.variables {
 		v := &p.variables[i]
-		if k := slices.Index(e.names, v.name); k >= 0 {
-			start[i] = math.Min(math.Max(e.x[k], v.lower), v.upper)
+		if index[i] = slices.Index(e.names, v.name); index[i] >= 0 {
+			start[i] = math.Min(math.Max(e.x[index[i]], v.lower), v.upper)
 		}
 	}
+	if r.Patience > 0 {
+		p.loose.iterations = min(p.loose.iterations, r.Patience)
+	}
+	p.learnt = e.learnt.For(p.solve(), index, n.times(r), unknownCurvature)
 	a, err := p.follow(ctx, start, n.r.enough(), n.w)
 	return &a, err
+}
+
+// unknownCurvature is what a variable gets that was not free where the curvature was learnt: a
+// wind angle, of whose square progress loses some ten times as much.
+const unknownCurvature = 0.02
+
+// times is by how much more a change of speed counts in a request than in that of the answer to
+// start from.
+func (n *nearby) times(r *Request) float64 {
+	own := n.from.answered.problem.request
+	if own.Aim == r.Aim {
+		return 1
+	}
+	if own.Aim == LeastWind || r.Aim == LeastWind {
+		return own.unit() / r.unit()
+	}
+	angle := n.from.TrueWindAngle.Radians()
+	return math.Abs(r.progress(1, angle)/own.progress(1, angle)) * own.unit() / r.unit()
 }
 
 // gainOn is by how much a search has gained on the end that it went on from, over that.
