@@ -175,9 +175,9 @@ func (c *charter) gapEnds(ctx context.Context, wind *windWork, w *trim.Workspace
 }
 
 // flightEdge halves the angles between a point that flies and one that does not, from
-// neighbours alone, and returns the last angle at which the boat was found to fly. The
-// first beyond it is then searched from all starts; where she flies there after all,
-// the halving begins again from there.
+// neighbours alone, and returns the last angle at which the boat was found to fly. Unless there
+// is too little wind there, the first beyond it is then searched from all starts; where she flies
+// there after all, the halving begins again from there.
 func (c *charter) flightEdge(ctx context.Context, wind *windWork, flies *trim.Result, not si.Angle, w *trim.Workspace) (*si.Angle, error) {
 	sure := not
 	for range mostEdges {
@@ -196,6 +196,10 @@ func (c *charter) flightEdge(ctx context.Context, wind *windWork, flies *trim.Re
 		if not == sure {
 			break
 		}
+		if light, err := c.tooLight(ctx, wind, not, flies, w); err != nil || light {
+			edge := flies.TrueWindAngle
+			return &edge, err
+		}
 		res, err := bestTrim(ctx, c.boat, c.request(wind, trim.AtAngle, not), w)
 		if err != nil {
 			return nil, err
@@ -207,6 +211,16 @@ func (c *charter) flightEdge(ctx context.Context, wind *windWork, flies *trim.Re
 	}
 	edge := flies.TrueWindAngle
 	return &edge, nil
+}
+
+// tooLight tells whether there is too little wind at an angle: whether the least wind in which
+// the boat flies there, followed from a trim near by, is more than there is. Where it is not, or
+// leads nowhere, nothing is told.
+func (c *charter) tooLight(ctx context.Context, wind *windWork, angle si.Angle, from *trim.Result, w *trim.Workspace) (bool, error) {
+	r := c.request(wind, trim.LeastWind, angle)
+	r.From, r.Starts, r.Tell, r.Patience = from, trim.OnlyFrom, trim.StateAlone, patience
+	res, err := bestTrim(ctx, c.boat, r, w)
+	return err == nil && res.Answer == trim.Found && res.TrueWindSpeed > wind.speed, err
 }
 
 // mostEdges bounds how often an end of flight turns out to be none.

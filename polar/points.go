@@ -184,8 +184,8 @@ func (c *charter) cold(ctx context.Context, at place, w *trim.Workspace) error {
 
 // point answers at one place: from where its neighbours together point to. If that is not
 // what they made expect, it is followed from a neighbour as that is, too. Where the two do
-// not agree, or the speed is far off, or nothing flies there, the place is searched from all
-// starts, and whatever is better stays.
+// not agree, or the speed is far off, or nothing flies there though there is wind enough, the
+// place is searched from all starts, and whatever is better stays.
 func (c *charter) point(ctx context.Context, at place, w *trim.Workspace) error {
 	wind := &c.winds[at.wind]
 	g := c.guess(at)
@@ -202,6 +202,13 @@ func (c *charter) point(ctx context.Context, at place, w *trim.Workspace) error 
 	if sure {
 		wind.points[at.angle], wind.parents[at.angle] = best, g.parents
 		return nil
+	}
+	if best.Answer != trim.Found {
+		light, err := c.tooLight(ctx, wind, wind.angles[at.angle], g.start, w)
+		if err != nil || light {
+			wind.points[at.angle] = best
+			return err
+		}
 	}
 	err = c.cold(ctx, at, w)
 	wind.points[at.angle] = faster(wind.points[at.angle], best)
