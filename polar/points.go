@@ -32,7 +32,7 @@ func (c *charter) grid(ctx context.Context, workers int, done func(at place)) er
 			return err
 		}
 	}
-	return round(c.places(func(at place) bool { return !c.winds[at.wind].searched[at.angle] }), c.cold)
+	return round(c.places(func(at place) bool { return !c.winds[at.wind].searched[at.angle] }), c.beyond)
 }
 
 // places returns the places of the grid that are wanted.
@@ -48,11 +48,12 @@ func (c *charter) places(wanted func(at place) bool) []place {
 	return all
 }
 
-// anchors are the places that are searched from all starts whatever lies beside them: the first,
-// the middle and the last angle in the first, the middle and the last wind.
+// anchors are the places that are searched from all starts whatever lies beside them: the middle
+// angle in the first, the middle and the last wind, and the first and the last in the middle one.
 func (c *charter) anchors() []place {
 	return c.places(func(at place) bool {
-		return spread(at.wind, len(c.winds)) && spread(at.angle, len(c.winds[at.wind].angles))
+		winds, angles := len(c.winds), len(c.winds[at.wind].angles)
+		return spread(at.wind, winds) && at.angle == (angles-1)/2 || at.wind == (winds-1)/2 && spread(at.angle, angles)
 	})
 }
 
@@ -182,6 +183,39 @@ func (c *charter) cold(ctx context.Context, at place, w *trim.Workspace) error {
 	return err
 }
 
+// beyond answers at a place beside which she does not fly either: there is too little wind for
+// that, as the place nearest to it shows where she does, or it is searched from all starts.
+func (c *charter) beyond(ctx context.Context, at place, w *trim.Workspace) error {
+	wind, from := &c.winds[at.wind], c.nearest(at)
+	if from == nil {
+		return c.cold(ctx, at, w)
+	}
+	light, err := c.tooLight(ctx, wind, wind.angles[at.angle], from, w)
+	if err != nil {
+		return err
+	}
+	if light {
+		r := c.request(wind, trim.AtAngle, wind.angles[at.angle])
+		r.From, r.Starts, r.Patience = from, trim.OnlyFrom, patience
+		if wind.points[at.angle], err = bestTrim(ctx, c.boat, r, w); err != nil || wind.points[at.angle].Answer != trim.Found {
+			return err
+		}
+	}
+	return c.cold(ctx, at, w)
+}
+
+// nearest returns the answer at the place nearest to one, by steps of the grid, at which she flies
+// in an earlier round; nil where there is none.
+func (c *charter) nearest(at place) *trim.Result {
+	least, steps := (*trim.Result)(nil), math.MaxInt
+	for _, p := range c.places(c.flies) {
+		if n := max(p.wind-at.wind, at.wind-p.wind) + max(p.angle-at.angle, at.angle-p.angle); n < steps {
+			least, steps = c.at(p), n
+		}
+	}
+	return least
+}
+
 // point answers at one place: from where its neighbours together point to. If that is not
 // what they made expect, it is followed from a neighbour as that is, too. Where the two do
 // not agree, or the speed is far off, or nothing flies there though there is wind enough, the
@@ -195,7 +229,7 @@ func (c *charter) point(ctx context.Context, at place, w *trim.Workspace) error 
 	}
 	sure := best.Answer == trim.Found && g.off(best) <= g.far()
 	if sure && (g.off(best) > expected || wayOf(best) != wayOf(g.start)) {
-		if sure, best, err = c.confirm(ctx, at, &g, best, w); err != nil {
+		if sure, err = c.confirms(ctx, at, &g, best, w); err != nil {
 			return err
 		}
 	}
@@ -215,22 +249,17 @@ func (c *charter) point(ctx context.Context, at place, w *trim.Workspace) error 
 	return err
 }
 
-// confirm follows a place's answer from a neighbour as that is, if there is one that was not the
-// guess, and tells whether that agrees, and the better of the two.
-func (c *charter) confirm(ctx context.Context, at place, g *guess, best *trim.Result, w *trim.Workspace) (bool, *trim.Result, error) {
+// confirms tells whether a place's answer, followed from a neighbour as that is, if there is one
+// that was not the guess, agrees with one that was found.
+func (c *charter) confirms(ctx context.Context, at place, g *guess, found *trim.Result, w *trim.Workspace) (bool, error) {
 	wind := &c.winds[at.wind]
 	for _, d := range beside {
-		a := at.moved(d)
-		if !c.flies(a) || c.at(a) == g.start {
-			continue
+		if a := at.moved(d); c.flies(a) && c.at(a) != g.start {
+			other, err := c.glance(ctx, wind, wayOf(found), wind.angles[at.angle], c.at(a), w)
+			return err == nil && agree(found, other), err
 		}
-		other, err := c.along(ctx, wind, Way{}, wind.angles[at.angle], c.at(a), w)
-		if err != nil {
-			return false, nil, err
-		}
-		return agree(best, other), faster(best, other), nil
 	}
-	return true, best, nil
+	return true, nil
 }
 
 // agreement is how near, over speed, two answers at one angle count as one, as in
