@@ -7,7 +7,7 @@ DECAY = 25.0      # exponent below which an amplitude counts for nothing
 BLURRING = 3.5    # radians over a strip at which its amplitude fades
 MOST = 400        # directions on either side of the track
 COHERENCE = 0.7   # see coherent below
-DIGITS, CROWDED = 14.0, 1.5
+DIGITS, CROWDED, SPARED = 14.0, 1.5, 6.0
 
 
 def increment(lattice, circulation, k0):
@@ -39,13 +39,16 @@ def waves(lattice, circulation, k0):
         reach = np.minimum(np.minimum(k0 + root / np.abs(dy), root / np.abs(dz)), deepest).max()
     if reach <= k0:
         return np.zeros_like(circulation)
-    last = np.arccosh(np.sqrt(reach / k0))
     alpha = np.arctan2(2 * depth, breadth) / 2
-    step = max(2 * np.pi / (k0 * (breadth + CROWDED * length) + DIGITS / max(alpha, 0.02)), last / MOST)
+    step = 2 * np.pi / (k0 * (breadth + CROWDED * length) + DIGITS / max(alpha, 0.02))
+    a = max(1.0, min(SPARED / np.sqrt(k0 * (breadth + length)), 2 * np.pi / DIGITS / step))
+    last = np.arcsinh(np.sqrt(reach / k0 - 1) / a)
+    step = max(step, last / MOST)
 
-    t = np.arange(int(last / step) + 1) * step
-    sinh, cosh = np.sinh(t)[:, None], np.cosh(t)[:, None]
-    weight = k0 * k0 / (2 * np.pi) * step * cosh * cosh
+    u = np.arange(int(last / step) + 1) * step
+    sinh = a * np.sinh(u)[:, None]
+    cosh = np.sqrt(1 + sinh * sinh)
+    weight = k0 * k0 / (2 * np.pi) * step * a * np.cosh(u)[:, None] * cosh
     weight[0] /= 2
     # Surfaces apart across the stream: what waves too short for the quadrature do
     # between them counts neither way.
@@ -62,12 +65,12 @@ def waves(lattice, circulation, k0):
     vertical = size * cosh[which_t, 0] * (circulation * ly)[which_s]
     lateral = size * sinh[which_t, 0] * (circulation * lz)[which_s]
     cell = which_t * len(surfaces) + which[which_s]   # direction and surface
-    cells = len(t) * len(surfaces)
+    cells = len(u) * len(surfaces)
     share = np.zeros(len(circulation))
     for phase, lateral in ((phase_x + phase_y, lateral), (phase_x - phase_y, -lateral)):
         sin, cos = np.sin(phase), np.cos(phase)
         for part in (lateral * cos - vertical * sin, vertical * cos + lateral * sin):
-            own = np.bincount(cell, part, cells).reshape(len(t), -1)
+            own = np.bincount(cell, part, cells).reshape(len(u), -1)
             felt = weight * ((1 - coherent) * own + coherent * own.sum(axis=1, keepdims=True))
             share += np.bincount(which_s, felt.ravel()[cell] * part, len(circulation))
     return share
