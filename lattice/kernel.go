@@ -2,46 +2,36 @@ package lattice
 
 import "math"
 
+// between is the share of |rₐ||r_b| up to which |rₐ||r_b| + rₐ·r_b loses digits: the
+// target lies between a bound vortex's ends, close to it.
+const between = 1e-3
+
 // axis is the squared distance, m², below which a target is on a vortex's own
 // line and feels nothing of it.
 const axis = 1e-24
 
-// sight is how targets see steps.
-type sight struct {
-	own     bool    // the steps are on the targets' own surface
-	image   bool    // adds to what is there, from the targets' reflections
-	u, v, w float64 // signs of the targets' directions
-}
-
-// direct and image return the sights of a boundary. A lattice that induces
+// mirror returns what the image of a boundary counts. A lattice that induces
 // (u, v, w) at (x, y, −z) has an image of the same circulation that induces
-// (−u, −v, w) at (x, y, z): the bound vortices keep their sense on the reflected
+// −(u, v, −w) at (x, y, z): the bound vortices keep their sense on the reflected
 // curve. The wall's image is the opposite.
-func direct(own bool) sight { return sight{own: own, u: 1, v: 1, w: 1} }
-
-func (b Boundary) image(own bool) sight {
-	u, v, w := b.mirror()
-	return sight{own: own, image: true, u: u, v: v, w: w}
-}
-
-// mirror returns the signs that turn the velocity at the reflected target into
-// that of the image at the target itself.
-func (b Boundary) mirror() (u, v, w float64) {
+func (b Boundary) mirror() float64 {
 	switch b {
 	case FreeSurface:
-		return -1, -1, 1
+		return -1
 	case Wall:
-		return 1, 1, -1
+		return 1
 	}
-	return 0, 0, 0
+	return 0
 }
 
 // The order of operations below is that of the vector kernel, so that both give
 // the same bits.
 
 // influenceScalar writes to into, one row of stride values for each source, the
-// velocity along the targets' directions that the panels of unit circulation
-// induce at the targets from one to before another.
+// velocity along the targets' directions that the panels of unit circulation and
+// their images induce at the targets from one to before another. The image counts
+// mirror times what the panels induce at the targets' reflections along the reflected
+// directions, see Boundary.mirror.
 //
 // A leg of unit circulation from the origin to x = −∞ induces
 // (0, Z, −Y) (R − X) / (4π R q) at (X, Y, Z), with q = Y² + Z² and R² = X² + q
@@ -52,56 +42,73 @@ func (b Boundary) mirror() (u, v, w float64) {
 //
 // A bound vortex of unit circulation from a to b induces
 // (rₐ × r_b)(|rₐ| + |r_b|) / (4π |rₐ||r_b|(|rₐ||r_b| + rₐ·r_b)) (Biot and
-// Savart; Katz and Plotkin 2001, sec. 2.12, in another form). Between the ends
+// Savart; Katz and Plotkin 2001, sec. 2.12, in another form). Close between the ends
 // |rₐ||r_b| + rₐ·r_b is written |rₐ × r_b|²/(|rₐ||r_b| − rₐ·r_b).
 //
-// A step costs one root and one division, which its leg and its panel share.
-func influenceScalar(steps []step, t *targets, from, to int, s sight, into []float64, stride int) {
+// A step costs a root and a division, which its leg and its panel share, and the same
+// again for the image, which shares all that is along the surface.
+func influenceScalar(steps []step, t *targets, from, to int, own bool, mirror float64, into []float64, stride int) {
 	for i := from; i < to; i++ {
 		x, y, z := t.x[i], t.y[i], t.z[i]
-		u, v, w := s.u*t.u[i], s.v*t.v[i], s.w*t.w[i]
-		if s.image {
-			z = -z
-		}
-		var ax, ay, az, ra, legA float64
+		u, v, w, below := t.u[i], t.v[i], t.w[i], 0-z
+		// Ways from a step, at the target's reflection as far along and across, their
+		// lengths and what the leg does; for the image with an m.
+		var ax, ay, az, azM, ra, raM, legA, legAM, sideA float64
 		for k := range steps {
 			n := &steps[k]
-			bx, by, bz := x-n.x, y-n.y, z-n.z
-			q := by*by + bz*bz
-			rb := math.Sqrt(bx*bx + q)
-			over, under := rb-bx, rb*q
-			if !s.own {
-				under = rb * math.Sqrt(q*q+n.core4)
+			bx, by, bz, bzM := x-n.x, y-n.y, z-n.z, below-n.z
+			along, across := bx*bx, by*by
+			q, qM := across+bz*bz, across+bzM*bzM
+			rb, rbM := math.Sqrt(along+q), math.Sqrt(along+qM)
+			flat, twist := ax*bx+ay*by, w*(ax*by-ay*bx)
+			dot, dotM := flat+az*bz, flat+azM*bzM
+			product, productM := ra*rb, raM*rbM
+			overBound, overBoundM := ra+rb, raM+rbM
+			underBound, underBoundM := product*(product+dot), productM*(productM+dotM)
+			switch {
+			case n.source == first:
+				underBound, underBoundM = 1, 1
+			case product+dot <= between*product || productM+dotM <= between*productM:
+				cz := ax*by - ay*bx
+				if product+dot <= between*product {
+					cx, cy := ay*bz-az*by, az*bx-ax*bz
+					square := cx*cx + cy*cy + cz*cz
+					overBound, underBound = overBound*(product-dot), product*square
+					if square <= axis*product {
+						overBound, underBound = 0, 1
+					}
+				}
+				if productM+dotM <= between*productM {
+					cx, cy := ay*bzM-azM*by, azM*bx-ax*bzM
+					square := cx*cx + cy*cy + cz*cz
+					overBoundM, underBoundM = overBoundM*(productM-dotM), productM*square
+					if square <= axis*productM {
+						overBoundM, underBoundM = 0, 1
+					}
+				}
+			}
+			over, overM, under, underM := rb-bx, rbM-bx, rb*q, rbM*qM
+			if !own {
+				under, underM = rb*math.Sqrt(q*q+n.core4), rbM*math.Sqrt(qM*qM+n.core4)
 			} else if bx > 0 {
-				over, under = 1, rb*(rb+bx)
+				over, overM, under, underM = 1, 1, rb*(rb+bx), rbM*(rbM+bx)
 			}
 			if q <= axis {
 				over, under = 0, 1
 			}
-			turn := v*bz - w*by
-			if n.source == first {
-				ax, ay, az, ra, legA = bx, by, bz, rb, over/under*turn
-				continue
+			if qM <= axis {
+				overM, underM = 0, 1
 			}
-			cx, cy, cz := ay*bz-az*by, az*bx-ax*bz, ax*by-ay*bx
-			product, dot := ra*rb, ax*bx+ay*by+az*bz
-			overBound, underBound := ra+rb, product*(product+dot)
-			if dot <= 0 {
-				square := cx*cx + cy*cy + cz*cz
-				overBound, underBound = overBound*(product-dot), product*square
-				if square <= axis*product {
-					overBound, underBound = 0, 1
-				}
+			lateral, sideB := w*by, u*by-v*bx
+			turn, turnM := v*bz-lateral, v*bzM+lateral
+			inverse, inverseM := 1/(under*underBound), 1/(underM*underBoundM)
+			legB, legBM := over*(underBound*inverse)*turn, overM*(underBoundM*inverseM)*turnM
+			bound := overBound * (under * inverse) * (bz*sideA - az*sideB + twist) // (u, v, w)·(rₐ × r_b)
+			boundM := overBoundM * (underM * inverseM) * (bzM*sideA - azM*sideB - twist)
+			if n.source != first {
+				into[n.source*stride+i] = n.scale * (bound + (legB - legA) + mirror*(boundM+(legBM-legAM)))
 			}
-			inverse := 1 / (under * underBound)
-			legB := over * (underBound * inverse) * turn
-			bound := overBound * (under * inverse) * (u*cx + v*cy + w*cz)
-			velocity := n.scale * (bound + (legB - legA))
-			if s.image {
-				velocity += into[n.source*stride+i]
-			}
-			into[n.source*stride+i] = velocity
-			ax, ay, az, ra, legA = bx, by, bz, rb, legB
+			ax, ay, az, azM, ra, raM, legA, legAM, sideA = bx, by, bz, bzM, rb, rbM, legB, legBM, sideB
 		}
 	}
 }
@@ -109,19 +116,19 @@ func influenceScalar(steps []step, t *targets, from, to int, s sight, into []flo
 // farScalar writes to into, one row of stride values for each source, the far
 // wake's half of the velocity along the targets' directions (v, w) in the plane
 // across the stream: (Z, −Y)/(4π(Y² + Z²)) of a unit vortex along −x at each
-// step, smoothed as in influenceScalar, with its image, whose signs the sight
-// holds; and to mirror that of the image alone.
-func farScalar(steps []step, t *targets, from, to int, s sight, into, mirror []float64, stride int) {
+// step, smoothed as in influenceScalar, with its image, which counts mirror times what
+// the steps do at the targets' reflections; and to image that of the image alone.
+func farScalar(steps []step, t *targets, from, to int, own bool, mirror float64, into, image []float64, stride int) {
 	for i := from; i < to; i++ {
 		y, z, v, w := t.y[i], t.z[i], t.v[i], t.w[i]
-		mirroredV, mirroredW := s.v*v, s.w*w
+		mirroredV, mirroredW := mirror*v, -mirror*w
 		legA, imageA := 0.0, 0.0
 		for k := range steps {
 			n := &steps[k]
 			dy, up, down := y-n.y, z-n.z, -z-n.z
 			square := dy * dy
 			q, mirroredQ := square+up*up, square+down*down
-			if !s.own {
+			if !own {
 				q, mirroredQ = math.Sqrt(q*q+n.core4), math.Sqrt(mirroredQ*mirroredQ+n.core4)
 			}
 			turn, mirroredTurn := v*up-w*dy, mirroredV*down-mirroredW*dy
@@ -135,7 +142,7 @@ func farScalar(steps []step, t *targets, from, to int, s sight, into, mirror []f
 			legB += imageB
 			if n.source != first {
 				into[n.source*stride+i] = n.scale * (legB - legA)
-				mirror[n.source*stride+i] = n.scale * (imageB - imageA)
+				image[n.source*stride+i] = n.scale * (imageB - imageA)
 			}
 			legA, imageA = legB, imageB
 		}

@@ -15,101 +15,118 @@ func each4(x float64) lanes4   { return archsimd.BroadcastFloat64x4(x) }
 func load4(x []float64) lanes4 { return archsimd.LoadFloat64x4Slice(x) }
 func all4(x *spread) lanes4    { return load4(x[:]) }
 
-// influence4 is influenceScalar for a whole number of lanes. What holds for all steps
-// is read from memory where it is needed, from places of its own each time, and the
-// bound vortex is done with before its leg: else there would be more to keep than
-// registers, and what is set aside on the stack, whose place in its cache lines nobody
-// chooses, takes twice the time.
-func influence4(steps []step, t *targets, from, to int, s sight, into []float64, stride int) {
+// influence4 is influenceScalar for a whole number of lanes. What a step needs is read
+// from memory where it is needed, and so is what the step before left: else there would
+// be more to keep than registers, and what is set aside on the stack, whose place in its
+// cache lines nobody chooses, takes twice the time.
+func influence4(steps []step, t *targets, from, to int, own bool, mirror float64, into []float64, stride int) {
 	at := t.scratch
 	for i := from; i < to; i += width4 {
-		at.see4(t, i, s)
-		var ax, ay, az, ra, legA, zero lanes4
+		at.take4(t, i)
 		for k := range steps {
 			n := &steps[k]
-			bx, by, bz := all4(&at.x).Sub(each4(n.x)), all4(&at.y).Sub(each4(n.y)), all4(&at.z).Sub(each4(n.z))
-			q := by.Mul(by).Add(bz.Mul(bz))
-			rb := bx.Mul(bx).Add(q).Sqrt()
-			if n.source == first {
-				ax, ay, az, ra, legA = bx, by, bz, rb, at.leg4(bx, by, bz, q, rb, n.core4, s.own)
-				continue
+			at.step4(n)
+			velocity := at.direct.see4(at, n, own)
+			mirrored := at.mirrored.see4(at, n, own)
+			if n.source != first {
+				each4(n.scale).Mul(velocity.Add(each4(mirror).Mul(mirrored))).StoreSlice(into[n.source*stride+i:])
 			}
-			cx, cy, cz := ay.Mul(bz).Sub(az.Mul(by)), az.Mul(bx).Sub(ax.Mul(bz)), ax.Mul(by).Sub(ay.Mul(bx))
-			product, dot := ra.Mul(rb), ax.Mul(bx).Add(ay.Mul(by)).Add(az.Mul(bz))
-			overBound, underBound := ra.Add(rb), product.Mul(product.Add(dot))
-			if beyond := dot.Greater(zero); beyond.ToBits() != 1<<width4-1 {
-				square := cx.Mul(cx).Add(cy.Mul(cy)).Add(cz.Mul(cz))
-				between := square.Greater(all4(&thin[0]).Mul(product))
-				overBound = overBound.Merge(overBound.Mul(product.Sub(dot)).Masked(between), beyond)
-				underBound = underBound.Merge(product.Mul(square).Merge(all4(&one[0]), between), beyond)
-			}
-			across := all4(&at.u).Mul(cx).Add(all4(&at.v[0]).Mul(cy)).Add(all4(&at.w[0]).Mul(cz))
-			var over, under lanes4
-			if s.own {
-				ahead := bx.Greater(zero)
-				over = all4(&one[1]).Merge(rb.Sub(bx), ahead)
-				under = rb.Mul(rb.Add(bx).Merge(q, ahead))
-			} else {
-				over = rb.Sub(bx)
-				under = rb.Mul(q.Mul(q).Add(each4(n.core4)).Sqrt())
-			}
-			off := q.Greater(all4(&thin[1]))
-			over, under = over.Masked(off), under.Merge(all4(&one[2]), off)
-			inverse := all4(&one[3]).Div(under.Mul(underBound))
-			turn := all4(&at.v[1]).Mul(bz).Sub(all4(&at.w[1]).Mul(by))
-			legB := over.Mul(underBound.Mul(inverse)).Mul(turn)
-			bound := overBound.Mul(under.Mul(inverse)).Mul(across)
-			velocity := each4(n.scale).Mul(bound.Add(legB.Sub(legA)))
-			out := into[n.source*stride+i:]
-			if s.image {
-				velocity = velocity.Add(load4(out))
-			}
-			velocity.StoreSlice(out)
-			ax, ay, az, ra, legA = bx, by, bz, rb, legB
 		}
 	}
 	archsimd.ClearAVXUpperBits()
 }
 
-// leg4 returns what a leg does, its node at the way from it that is given.
-func (b *block) leg4(x, y, z, q, r lanes4, core4 float64, own bool) lanes4 {
-	over, under := r.Sub(x), r.Mul(q)
-	if own {
-		ahead := x.Greater(each4(0))
-		over = each4(1).Merge(over, ahead)
-		under = r.Mul(r.Add(x).Merge(q, ahead))
-	} else {
-		under = r.Mul(q.Mul(q).Add(each4(core4)).Sqrt())
-	}
-	off := q.Greater(each4(axis))
-	over, under = over.Masked(off), under.Merge(each4(1), off)
-	return over.Div(under).Mul(all4(&b.v[0]).Mul(z).Sub(all4(&b.w[0]).Mul(y)))
-}
-
-// see4 takes the targets from one on.
-func (b *block) see4(t *targets, i int, s sight) {
-	z := load4(t.z[i:])
-	if s.image {
-		z = each4(0).Sub(z)
-	}
+// take4 takes the targets from one on.
+func (b *block) take4(t *targets, i int) {
+	z, w, zero := load4(t.z[i:]), load4(t.w[i:]), each4(0)
 	load4(t.x[i:]).StoreSlice(b.x[:])
 	load4(t.y[i:]).StoreSlice(b.y[:])
-	z.StoreSlice(b.z[:])
-	each4(s.u).Mul(load4(t.u[i:])).StoreSlice(b.u[:])
-	v, w := each4(s.v).Mul(load4(t.v[i:])), each4(s.w).Mul(load4(t.w[i:]))
-	for k := range 2 {
-		v.StoreSlice(b.v[k][:])
-		w.StoreSlice(b.w[k][:])
+	load4(t.u[i:]).StoreSlice(b.u[:])
+	load4(t.v[i:]).StoreSlice(b.v[:])
+	z.StoreSlice(b.direct.z[:])
+	w.StoreSlice(b.direct.w[:])
+	zero.Sub(z).StoreSlice(b.mirrored.z[:])
+	zero.Sub(w).StoreSlice(b.mirrored.w[:])
+	for _, before := range []*spread{&b.bx, &b.by, &b.sideB} {
+		zero.StoreSlice(before[:])
 	}
+	for _, h := range []*half{&b.direct, &b.mirrored} {
+		zero.StoreSlice(h.b[:])
+		zero.StoreSlice(h.r[:])
+		zero.StoreSlice(h.leg[:])
+	}
+}
+
+// step4 finds what targets and reflections share of a step and the one before.
+func (b *block) step4(n *step) {
+	ax, ay, sideA := all4(&b.bx), all4(&b.by), all4(&b.sideB)
+	bx, by := all4(&b.x).Sub(each4(n.x)), all4(&b.y).Sub(each4(n.y))
+	ax.StoreSlice(b.ax[:])
+	ay.StoreSlice(b.ay[:])
+	sideA.StoreSlice(b.sideA[:])
+	bx.StoreSlice(b.bx[:])
+	by.StoreSlice(b.by[:])
+	bx.Mul(bx).StoreSlice(b.along[:])
+	by.Mul(by).StoreSlice(b.across[:])
+	ax.Mul(bx).Add(ay.Mul(by)).StoreSlice(b.flat[:])
+	ax.Mul(by).Sub(ay.Mul(bx)).StoreSlice(b.cz[:])
+	all4(&b.u).Mul(by).Sub(all4(&b.v).Mul(bx)).StoreSlice(b.sideB[:])
+}
+
+// see4 returns what the targets or their reflections feel of a step's panel, over its
+// scale; without meaning where it has none.
+func (h *half) see4(at *block, n *step, own bool) lanes4 {
+	az, ra, bz := all4(&h.b), all4(&h.r), all4(&h.z).Sub(each4(n.z))
+	q := all4(&at.across).Add(bz.Mul(bz))
+	rb := all4(&at.along).Add(q).Sqrt()
+	bz.StoreSlice(h.b[:])
+	rb.StoreSlice(h.r[:])
+	product, dot := ra.Mul(rb), all4(&at.flat).Add(az.Mul(bz))
+	overBound, underBound := ra.Add(rb), product.Mul(product.Add(dot))
+	if n.source == first {
+		underBound = all4(&one[0])
+	} else if near := product.Add(dot).LessEqual(all4(&nearly).Mul(product)); near.ToBits() != 0 {
+		overBound, underBound = at.between4(az, bz, product, dot, overBound, underBound)
+	}
+	bx := all4(&at.bx)
+	over, under := rb.Sub(bx), rb.Mul(q)
+	if own {
+		ahead := bx.Greater(each4(0))
+		over = all4(&one[1]).Merge(over, ahead)
+		under = rb.Mul(rb.Add(bx)).Merge(under, ahead)
+	} else {
+		under = rb.Mul(q.Mul(q).Add(each4(n.core4)).Sqrt())
+	}
+	off := q.Greater(all4(&thin))
+	over, under = over.Masked(off), under.Merge(all4(&one[2]), off)
+	inverse := all4(&one[3]).Div(under.Mul(underBound))
+	turn := all4(&at.v).Mul(bz).Sub(all4(&h.w).Mul(all4(&at.by)))
+	legA, legB := all4(&h.leg), over.Mul(underBound.Mul(inverse)).Mul(turn)
+	legB.StoreSlice(h.leg[:])
+	side := bz.Mul(all4(&at.sideA)).Sub(az.Mul(all4(&at.sideB))).Add(all4(&h.w).Mul(all4(&at.cz)))
+	return overBound.Mul(under.Mul(inverse)).Mul(side).Add(legB.Sub(legA))
+}
+
+// between4 returns over and under of bound vortices, anew where targets lie next to them
+// between their ends.
+func (b *block) between4(az, bz, product, dot, over, under lanes4) (newOver, newUnder lanes4) {
+	ax, ay, bx, by, cz := all4(&b.ax), all4(&b.ay), all4(&b.bx), all4(&b.by), all4(&b.cz)
+	cx, cy := ay.Mul(bz).Sub(az.Mul(by)), az.Mul(bx).Sub(ax.Mul(bz))
+	square := cx.Mul(cx).Add(cy.Mul(cy)).Add(cz.Mul(cz))
+	near := product.Add(dot).LessEqual(all4(&nearly).Mul(product))
+	off := square.Greater(all4(&thin).Mul(product))
+	newOver = over.Mul(product.Sub(dot)).Masked(off).Merge(over, near)
+	newUnder = product.Mul(square).Merge(all4(&one[0]), off).Merge(under, near)
+	return newOver, newUnder
 }
 
 // far4 is farScalar for at least one width of lanes.
-func far4(steps []step, t *targets, from, to int, s sight, into, mirror []float64, stride int) {
+func far4(steps []step, t *targets, from, to int, own bool, mirror float64, into, image []float64, stride int) {
 	one, zero, thin := each4(1), each4(0), each4(axis)
 	for i := from; i < to; i += width4 {
 		i := min(i, to-width4)
 		y, z, v, w := load4(t.y[i:]), load4(t.z[i:]), load4(t.v[i:]), load4(t.w[i:])
-		mirroredV, mirroredW := each4(s.v).Mul(v), each4(s.w).Mul(w)
+		mirroredV, mirroredW := each4(mirror).Mul(v), each4(-mirror).Mul(w)
 		below := zero.Sub(z)
 		legA, imageA := zero, zero
 		for k := range steps {
@@ -118,7 +135,7 @@ func far4(steps []step, t *targets, from, to int, s sight, into, mirror []float6
 			dy, up, down := y.Sub(each4(n.y)), z.Sub(nz), below.Sub(nz)
 			square := dy.Mul(dy)
 			q, mirroredQ := square.Add(up.Mul(up)), square.Add(down.Mul(down))
-			if !s.own {
+			if !own {
 				core4 := each4(n.core4)
 				q, mirroredQ = q.Mul(q).Add(core4).Sqrt(), mirroredQ.Mul(mirroredQ).Add(core4).Sqrt()
 			}
@@ -131,7 +148,7 @@ func far4(steps []step, t *targets, from, to int, s sight, into, mirror []float6
 			if n.source != first {
 				scale := each4(n.scale)
 				scale.Mul(legB.Sub(legA)).StoreSlice(into[n.source*stride+i:])
-				scale.Mul(imageB.Sub(imageA)).StoreSlice(mirror[n.source*stride+i:])
+				scale.Mul(imageB.Sub(imageA)).StoreSlice(image[n.source*stride+i:])
 			}
 			legA, imageA = legB, imageB
 		}

@@ -18,101 +18,118 @@ func each8(x float64) lanes8   { return archsimd.BroadcastFloat64x8(x) }
 func load8(x []float64) lanes8 { return archsimd.LoadFloat64x8Slice(x) }
 func all8(x *spread) lanes8    { return load8(x[:]) }
 
-// influence8 is influenceScalar for a whole number of lanes. What holds for all steps
-// is read from memory where it is needed, from places of its own each time, and the
-// bound vortex is done with before its leg: else there would be more to keep than
-// registers, and what is set aside on the stack, whose place in its cache lines nobody
-// chooses, takes twice the time.
-func influence8(steps []step, t *targets, from, to int, s sight, into []float64, stride int) {
+// influence8 is influenceScalar for a whole number of lanes. What a step needs is read
+// from memory where it is needed, and so is what the step before left: else there would
+// be more to keep than registers, and what is set aside on the stack, whose place in its
+// cache lines nobody chooses, takes twice the time.
+func influence8(steps []step, t *targets, from, to int, own bool, mirror float64, into []float64, stride int) {
 	at := t.scratch
 	for i := from; i < to; i += width8 {
-		at.see8(t, i, s)
-		var ax, ay, az, ra, legA, zero lanes8
+		at.take8(t, i)
 		for k := range steps {
 			n := &steps[k]
-			bx, by, bz := all8(&at.x).Sub(each8(n.x)), all8(&at.y).Sub(each8(n.y)), all8(&at.z).Sub(each8(n.z))
-			q := by.Mul(by).Add(bz.Mul(bz))
-			rb := bx.Mul(bx).Add(q).Sqrt()
-			if n.source == first {
-				ax, ay, az, ra, legA = bx, by, bz, rb, at.leg8(bx, by, bz, q, rb, n.core4, s.own)
-				continue
+			at.step8(n)
+			velocity := at.direct.see8(at, n, own)
+			mirrored := at.mirrored.see8(at, n, own)
+			if n.source != first {
+				each8(n.scale).Mul(velocity.Add(each8(mirror).Mul(mirrored))).StoreSlice(into[n.source*stride+i:])
 			}
-			cx, cy, cz := ay.Mul(bz).Sub(az.Mul(by)), az.Mul(bx).Sub(ax.Mul(bz)), ax.Mul(by).Sub(ay.Mul(bx))
-			product, dot := ra.Mul(rb), ax.Mul(bx).Add(ay.Mul(by)).Add(az.Mul(bz))
-			overBound, underBound := ra.Add(rb), product.Mul(product.Add(dot))
-			if beyond := dot.Greater(zero); beyond.ToBits() != 1<<width8-1 {
-				square := cx.Mul(cx).Add(cy.Mul(cy)).Add(cz.Mul(cz))
-				between := square.Greater(all8(&thin[0]).Mul(product))
-				overBound = overBound.Merge(overBound.Mul(product.Sub(dot)).Masked(between), beyond)
-				underBound = underBound.Merge(product.Mul(square).Merge(all8(&one[0]), between), beyond)
-			}
-			across := all8(&at.u).Mul(cx).Add(all8(&at.v[0]).Mul(cy)).Add(all8(&at.w[0]).Mul(cz))
-			var over, under lanes8
-			if s.own {
-				ahead := bx.Greater(zero)
-				over = all8(&one[1]).Merge(rb.Sub(bx), ahead)
-				under = rb.Mul(rb.Add(bx).Merge(q, ahead))
-			} else {
-				over = rb.Sub(bx)
-				under = rb.Mul(q.Mul(q).Add(each8(n.core4)).Sqrt())
-			}
-			off := q.Greater(all8(&thin[1]))
-			over, under = over.Masked(off), under.Merge(all8(&one[2]), off)
-			inverse := all8(&one[3]).Div(under.Mul(underBound))
-			turn := all8(&at.v[1]).Mul(bz).Sub(all8(&at.w[1]).Mul(by))
-			legB := over.Mul(underBound.Mul(inverse)).Mul(turn)
-			bound := overBound.Mul(under.Mul(inverse)).Mul(across)
-			velocity := each8(n.scale).Mul(bound.Add(legB.Sub(legA)))
-			out := into[n.source*stride+i:]
-			if s.image {
-				velocity = velocity.Add(load8(out))
-			}
-			velocity.StoreSlice(out)
-			ax, ay, az, ra, legA = bx, by, bz, rb, legB
 		}
 	}
 	archsimd.ClearAVXUpperBits()
 }
 
-// leg8 returns what a leg does, its node at the way from it that is given.
-func (b *block) leg8(x, y, z, q, r lanes8, core4 float64, own bool) lanes8 {
-	over, under := r.Sub(x), r.Mul(q)
-	if own {
-		ahead := x.Greater(each8(0))
-		over = each8(1).Merge(over, ahead)
-		under = r.Mul(r.Add(x).Merge(q, ahead))
-	} else {
-		under = r.Mul(q.Mul(q).Add(each8(core4)).Sqrt())
-	}
-	off := q.Greater(each8(axis))
-	over, under = over.Masked(off), under.Merge(each8(1), off)
-	return over.Div(under).Mul(all8(&b.v[0]).Mul(z).Sub(all8(&b.w[0]).Mul(y)))
-}
-
-// see8 takes the targets from one on.
-func (b *block) see8(t *targets, i int, s sight) {
-	z := load8(t.z[i:])
-	if s.image {
-		z = each8(0).Sub(z)
-	}
+// take8 takes the targets from one on.
+func (b *block) take8(t *targets, i int) {
+	z, w, zero := load8(t.z[i:]), load8(t.w[i:]), each8(0)
 	load8(t.x[i:]).StoreSlice(b.x[:])
 	load8(t.y[i:]).StoreSlice(b.y[:])
-	z.StoreSlice(b.z[:])
-	each8(s.u).Mul(load8(t.u[i:])).StoreSlice(b.u[:])
-	v, w := each8(s.v).Mul(load8(t.v[i:])), each8(s.w).Mul(load8(t.w[i:]))
-	for k := range 2 {
-		v.StoreSlice(b.v[k][:])
-		w.StoreSlice(b.w[k][:])
+	load8(t.u[i:]).StoreSlice(b.u[:])
+	load8(t.v[i:]).StoreSlice(b.v[:])
+	z.StoreSlice(b.direct.z[:])
+	w.StoreSlice(b.direct.w[:])
+	zero.Sub(z).StoreSlice(b.mirrored.z[:])
+	zero.Sub(w).StoreSlice(b.mirrored.w[:])
+	for _, before := range []*spread{&b.bx, &b.by, &b.sideB} {
+		zero.StoreSlice(before[:])
 	}
+	for _, h := range []*half{&b.direct, &b.mirrored} {
+		zero.StoreSlice(h.b[:])
+		zero.StoreSlice(h.r[:])
+		zero.StoreSlice(h.leg[:])
+	}
+}
+
+// step8 finds what targets and reflections share of a step and the one before.
+func (b *block) step8(n *step) {
+	ax, ay, sideA := all8(&b.bx), all8(&b.by), all8(&b.sideB)
+	bx, by := all8(&b.x).Sub(each8(n.x)), all8(&b.y).Sub(each8(n.y))
+	ax.StoreSlice(b.ax[:])
+	ay.StoreSlice(b.ay[:])
+	sideA.StoreSlice(b.sideA[:])
+	bx.StoreSlice(b.bx[:])
+	by.StoreSlice(b.by[:])
+	bx.Mul(bx).StoreSlice(b.along[:])
+	by.Mul(by).StoreSlice(b.across[:])
+	ax.Mul(bx).Add(ay.Mul(by)).StoreSlice(b.flat[:])
+	ax.Mul(by).Sub(ay.Mul(bx)).StoreSlice(b.cz[:])
+	all8(&b.u).Mul(by).Sub(all8(&b.v).Mul(bx)).StoreSlice(b.sideB[:])
+}
+
+// see8 returns what the targets or their reflections feel of a step's panel, over its
+// scale; without meaning where it has none.
+func (h *half) see8(at *block, n *step, own bool) lanes8 {
+	az, ra, bz := all8(&h.b), all8(&h.r), all8(&h.z).Sub(each8(n.z))
+	q := all8(&at.across).Add(bz.Mul(bz))
+	rb := all8(&at.along).Add(q).Sqrt()
+	bz.StoreSlice(h.b[:])
+	rb.StoreSlice(h.r[:])
+	product, dot := ra.Mul(rb), all8(&at.flat).Add(az.Mul(bz))
+	overBound, underBound := ra.Add(rb), product.Mul(product.Add(dot))
+	if n.source == first {
+		underBound = all8(&one[0])
+	} else if near := product.Add(dot).LessEqual(all8(&nearly).Mul(product)); near.ToBits() != 0 {
+		overBound, underBound = at.between8(az, bz, product, dot, overBound, underBound)
+	}
+	bx := all8(&at.bx)
+	over, under := rb.Sub(bx), rb.Mul(q)
+	if own {
+		ahead := bx.Greater(each8(0))
+		over = all8(&one[1]).Merge(over, ahead)
+		under = rb.Mul(rb.Add(bx)).Merge(under, ahead)
+	} else {
+		under = rb.Mul(q.Mul(q).Add(each8(n.core4)).Sqrt())
+	}
+	off := q.Greater(all8(&thin))
+	over, under = over.Masked(off), under.Merge(all8(&one[2]), off)
+	inverse := all8(&one[3]).Div(under.Mul(underBound))
+	turn := all8(&at.v).Mul(bz).Sub(all8(&h.w).Mul(all8(&at.by)))
+	legA, legB := all8(&h.leg), over.Mul(underBound.Mul(inverse)).Mul(turn)
+	legB.StoreSlice(h.leg[:])
+	side := bz.Mul(all8(&at.sideA)).Sub(az.Mul(all8(&at.sideB))).Add(all8(&h.w).Mul(all8(&at.cz)))
+	return overBound.Mul(under.Mul(inverse)).Mul(side).Add(legB.Sub(legA))
+}
+
+// between8 returns over and under of bound vortices, anew where targets lie next to them
+// between their ends.
+func (b *block) between8(az, bz, product, dot, over, under lanes8) (newOver, newUnder lanes8) {
+	ax, ay, bx, by, cz := all8(&b.ax), all8(&b.ay), all8(&b.bx), all8(&b.by), all8(&b.cz)
+	cx, cy := ay.Mul(bz).Sub(az.Mul(by)), az.Mul(bx).Sub(ax.Mul(bz))
+	square := cx.Mul(cx).Add(cy.Mul(cy)).Add(cz.Mul(cz))
+	near := product.Add(dot).LessEqual(all8(&nearly).Mul(product))
+	off := square.Greater(all8(&thin).Mul(product))
+	newOver = over.Mul(product.Sub(dot)).Masked(off).Merge(over, near)
+	newUnder = product.Mul(square).Merge(all8(&one[0]), off).Merge(under, near)
+	return newOver, newUnder
 }
 
 // far8 is farScalar for at least one width of lanes.
-func far8(steps []step, t *targets, from, to int, s sight, into, mirror []float64, stride int) {
+func far8(steps []step, t *targets, from, to int, own bool, mirror float64, into, image []float64, stride int) {
 	one, zero, thin := each8(1), each8(0), each8(axis)
 	for i := from; i < to; i += width8 {
 		i := min(i, to-width8)
 		y, z, v, w := load8(t.y[i:]), load8(t.z[i:]), load8(t.v[i:]), load8(t.w[i:])
-		mirroredV, mirroredW := each8(s.v).Mul(v), each8(s.w).Mul(w)
+		mirroredV, mirroredW := each8(mirror).Mul(v), each8(-mirror).Mul(w)
 		below := zero.Sub(z)
 		legA, imageA := zero, zero
 		for k := range steps {
@@ -121,7 +138,7 @@ func far8(steps []step, t *targets, from, to int, s sight, into, mirror []float6
 			dy, up, down := y.Sub(each8(n.y)), z.Sub(nz), below.Sub(nz)
 			square := dy.Mul(dy)
 			q, mirroredQ := square.Add(up.Mul(up)), square.Add(down.Mul(down))
-			if !s.own {
+			if !own {
 				core4 := each8(n.core4)
 				q, mirroredQ = q.Mul(q).Add(core4).Sqrt(), mirroredQ.Mul(mirroredQ).Add(core4).Sqrt()
 			}
@@ -134,7 +151,7 @@ func far8(steps []step, t *targets, from, to int, s sight, into, mirror []float6
 			if n.source != first {
 				scale := each8(n.scale)
 				scale.Mul(legB.Sub(legA)).StoreSlice(into[n.source*stride+i:])
-				scale.Mul(imageB.Sub(imageA)).StoreSlice(mirror[n.source*stride+i:])
+				scale.Mul(imageB.Sub(imageA)).StoreSlice(image[n.source*stride+i:])
 			}
 			legA, imageA = legB, imageB
 		}

@@ -6,15 +6,12 @@ package lattice
 // number at a time.
 func Kernel() string { return "scalar" }
 
-func influence(steps []step, t *targets, from, to int, own bool, b Boundary, into []float64, stride int) {
-	influenceScalar(steps, t, from, to, direct(own), into, stride)
-	if b != Unbounded {
-		influenceScalar(steps, t, from, to, b.image(own), into, stride)
-	}
+func influence(steps []step, t *targets, from, to int, own bool, mirror float64, into []float64, stride int) {
+	influenceScalar(steps, t, from, to, own, mirror, into, stride)
 }
 
-func far(steps []step, t *targets, from, to int, s sight, into, mirror []float64, stride int) {
-	farScalar(steps, t, from, to, s, into, mirror, stride)
+func far(steps []step, t *targets, from, to int, own bool, mirror float64, into, image []float64, stride int) {
+	farScalar(steps, t, from, to, own, mirror, into, image, stride)
 }
 
 func addProducts(into, matrix []float64, stride int, by []float64) {

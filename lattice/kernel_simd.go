@@ -28,7 +28,7 @@ func lanes() int {
 	return 1
 }
 
-func influence(steps []step, t *targets, from, to int, own bool, b Boundary, into []float64, stride int) {
+func influence(steps []step, t *targets, from, to int, own bool, mirror float64, into []float64, stride int) {
 	see, width := influenceScalar, 1
 	switch n := lanes(); {
 	case n >= width8 && to-from >= width8:
@@ -37,30 +37,25 @@ func influence(steps []step, t *targets, from, to int, own bool, b Boundary, int
 		see, width = influence4, width4
 	}
 	last := from + (to-from)/width*width
-	for {
-		see(steps, t, from, last, direct(own), into, stride)
-		if b != Unbounded {
-			see(steps, t, from, last, b.image(own), into, stride)
-		}
-		if last == to {
-			return
-		}
-		// The rest is the last full width, some of it for a second time.
-		if width == width8 && to-last <= width4 {
-			see, width = influence4, width4
-		}
-		from, last = to-width, to
+	see(steps, t, from, last, own, mirror, into, stride)
+	if last == to {
+		return
 	}
+	// The rest is the last full width, some of it for a second time.
+	if width == width8 && to-last <= width4 {
+		see, width = influence4, width4
+	}
+	see(steps, t, to-width, to, own, mirror, into, stride)
 }
 
-func far(steps []step, t *targets, from, to int, s sight, into, mirror []float64, stride int) {
+func far(steps []step, t *targets, from, to int, own bool, mirror float64, into, image []float64, stride int) {
 	switch n := lanes(); {
 	case n >= width8 && to-from >= width8:
-		far8(steps, t, from, to, s, into, mirror, stride)
+		far8(steps, t, from, to, own, mirror, into, image, stride)
 	case n >= width4 && to-from >= width4:
-		far4(steps, t, from, to, s, into, mirror, stride)
+		far4(steps, t, from, to, own, mirror, into, image, stride)
 	default:
-		farScalar(steps, t, from, to, s, into, mirror, stride)
+		farScalar(steps, t, from, to, own, mirror, into, image, stride)
 	}
 }
 
@@ -124,12 +119,19 @@ const widest = 8
 
 type spread [widest]float64
 
-// block is a vector of targets as a sight sees them, in memory of its own; v and w
-// twice, so that they need not be kept from one use to the next.
+// block is a vector of targets with their reflections, and what they see of a step, b,
+// and the one before, a: see influenceScalar.
 type block struct {
-	x, y, z, u spread
-	v, w       [2]spread
+	x, y, u, v             spread
+	ax, ay, bx, by         spread
+	along, across          spread
+	flat, cz, sideA, sideB spread
+	direct, mirrored       half
 }
+
+// half is what is the targets' alone, or their reflections': height and direction, and
+// of a step the height over it, the way's length and what the leg does.
+type half struct{ z, w, b, r, leg spread }
 
 // kept is what targets keep for this kernel.
 type kept struct{ scratch *block }
@@ -141,10 +143,11 @@ func (k *kept) ready() {
 	}
 }
 
-// one and thin are 1 and axis, each as often as they are used.
+// one is 1, as often as it is used; thin and nearly are axis and between.
 var (
-	one  = [4]spread{all(1), all(1), all(1), all(1)}
-	thin = [2]spread{all(axis), all(axis)}
+	one    = [4]spread{all(1), all(1), all(1), all(1)}
+	thin   = all(axis)
+	nearly = all(between)
 )
 
 func all(x float64) (s spread) {

@@ -30,7 +30,7 @@ func (c *chains) see(t *targets, b Boundary, which extent, into []float64, strid
 	for _, at := range t.runs {
 		for _, of := range c.runs {
 			if own := at.surface == of.surface; !own || which == everything {
-				influence(c.steps[of.from:of.to], t, at.from, at.to, own, b, into, stride)
+				influence(c.steps[of.from:of.to], t, at.from, at.to, own, b.mirror(), into, stride)
 			}
 		}
 	}

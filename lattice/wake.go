@@ -79,8 +79,7 @@ func (k *wake) see(b Boundary) {
 	k.drag, k.mirror = sized(k.drag, n*n), sized(k.mirror, n*n)
 	for _, at := range k.targets.runs {
 		for _, of := range k.chains.runs {
-			s := b.image(at.surface == of.surface)
-			far(k.chains.steps[of.from:of.to], k.targets, at.from, at.to, s, k.drag, k.mirror, n)
+			far(k.chains.steps[of.from:of.to], k.targets, at.from, at.to, at.surface == of.surface, b.mirror(), k.drag, k.mirror, n)
 		}
 	}
 	k.known = everything
