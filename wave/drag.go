@@ -253,13 +253,12 @@ func (w *Workspace) look(s *Strips, k0 float64) shape {
 		m := s.Mid[i]
 		ly, lz, width := s.B[i][1]-s.A[i][1], s.B[i][2]-s.A[i][2], s.width(i)
 		g := s.Circulation[i]
-		seen.x[i], seen.y[i], seen.z[i] = m[0], m[1], min(m[2], 0)
-		seen.dy[i], seen.dz[i], seen.ly[i], seen.lz[i] = ly/blurring, lz/blurring, g*ly, g*lz
+		seen.strips[i] = trace{m[0], m[1], min(m[2], 0), ly / blurring, lz / blurring, g * ly, g * lz}
 		seen.runs = grow(seen.runs, w.surface(s.Surface[i]))
 		weight += width
 		f.x += width * m[0]
 		f.y += width * m[1]
-		f.depth += width * -seen.z[i]
+		f.depth += width * -seen.strips[i].z
 	}
 	if weight == 0 {
 		return f
@@ -271,18 +270,19 @@ func (w *Workspace) look(s *Strips, k0 float64) shape {
 		m := &w.middles[r.surface]
 		for i := r.from; i < r.to; i++ {
 			// From the middle, so that phases stay small.
-			seen.x[i] -= f.x
-			seen.y[i] -= f.y
-			f.far, f.wide = max(f.far, math.Abs(seen.x[i])), max(f.wide, math.Abs(seen.y[i]))
-			width := blurring * math.Hypot(seen.dy[i], seen.dz[i])
+			t := &seen.strips[i]
+			t.x -= f.x
+			t.y -= f.y
+			f.far, f.wide = max(f.far, math.Abs(t.x)), max(f.wide, math.Abs(t.y))
+			width := blurring * math.Hypot(t.dy, t.dz)
 			if width == 0 {
 				continue
 			}
 			m.width += width
-			m.y += width * seen.y[i]
-			xx += width * seen.x[i] * seen.x[i]
-			yy += width * seen.y[i] * seen.y[i]
-			f.reach = max(f.reach, reach(k0, seen.dy[i], seen.dz[i], seen.z[i]))
+			m.y += width * t.y
+			xx += width * t.x * t.x
+			yy += width * t.y * t.y
+			f.reach = max(f.reach, reach(k0, t.dy, t.dz, t.z))
 		}
 	}
 	for _, m := range w.middles {

@@ -38,7 +38,7 @@ func (n *Nearby) Hold(s *Strips, speed si.Speed, gravity float64) (held bool, er
 	}
 	n.traces.take(&n.work.traces)
 	for i := range s.Len() {
-		n.work.traces.ly[i], n.work.traces.lz[i] = 0, 1
+		n.work.traces.strips[i].ly, n.work.traces.strips[i].lz = 0, 1
 	}
 	one := [several]float64{1, 1, 1, 1, 1, 1, 1, 1}
 	for k := 0; float64(k)*rule.step <= rule.last; k += several {
@@ -61,7 +61,7 @@ func (n *Nearby) Release() { n.held, n.unit = n.held[:0], n.unit[:0] }
 // how much any exponent changes.
 func (n *Nearby) Increment(s *Strips, speed si.Speed, gravity float64, perStrip []float64) (float64, error) {
 	w, v := &n.work, speed.MetresPerSecond()
-	if len(n.held) == 0 || s.Len() != len(n.traces.x) {
+	if len(n.held) == 0 || s.Len() != len(n.traces.strips) {
 		return w.Increment(s, speed, gravity, perStrip)
 	}
 	if err := s.check(v, gravity); err != nil {

@@ -5,12 +5,17 @@ import "math"
 // The order of operations in this file is that of the vector kernels, so that all
 // give the same bits.
 
-// traces are the strips as the waves see them, as a structure of arrays.
+// trace is a strip as the waves see it.
+type trace struct {
+	x, y, z float64 // force point, z at most 0, m
+	dy, dz  float64 // breadth and height, over blurring, m
+	ly, lz  float64 // circulation times B − A, m³/s
+}
+
+// traces are the strips, and by surface the runs of them.
 type traces struct {
-	x, y, z []float64 // force points, z at most 0, m
-	dy, dz  []float64 // breadth and height, over blurring, m
-	ly, lz  []float64 // circulation times B − A, m³/s
-	runs    []run     // by surface
+	strips []trace
+	runs   []run
 }
 
 // run is a stretch of strips, from one to before another, that share a surface.
@@ -18,17 +23,10 @@ type run struct{ surface, from, to int }
 
 // take makes the traces those of others.
 func (t *traces) take(o *traces) {
-	t.x, t.y, t.z = append(t.x[:0], o.x...), append(t.y[:0], o.y...), append(t.z[:0], o.z...)
-	t.dy, t.dz = append(t.dy[:0], o.dy...), append(t.dz[:0], o.dz...)
-	t.ly, t.lz = append(t.ly[:0], o.ly...), append(t.lz[:0], o.lz...)
-	t.runs = append(t.runs[:0], o.runs...)
+	t.strips, t.runs = append(t.strips[:0], o.strips...), append(t.runs[:0], o.runs...)
 }
 
-func (t *traces) reset(n int) {
-	t.x, t.y, t.z = sized(t.x, n), sized(t.y, n), sized(t.z, n)
-	t.dy, t.dz, t.ly, t.lz = sized(t.dy, n), sized(t.dz, n), sized(t.ly, n), sized(t.lz, n)
-	t.runs = t.runs[:0]
-}
+func (t *traces) reset(n int) { t.strips, t.runs = sized(t.strips, n), t.runs[:0] }
 
 // grow carries the last run on by one, or begins a new one where the surface is
 // another.
@@ -73,30 +71,28 @@ type directions struct {
 	phase         float64          // largest phase of any strip, whichever its sign
 }
 
-// fades tells that the waves of strip i have faded in all directions.
-func (t *traces) fades(d *directions, i int) bool { return !(d.kappa[0]*t.z[i] > -decay) }
+// fades tells that the waves of a strip have faded in all directions.
+func (t *trace) fades(d *directions) bool { return !(d.kappa[0]*t.z > -decay) }
 
 // raiseScalar fills the amplitudes of the strips from one to before another, and
 // adds them up. Those of strips that fade are left as they are.
 func raiseScalar(t *traces, d *directions, from, to int, made []amplitudes, sum *amplitudes) {
 	for i := from; i < to; i++ {
-		if t.fades(d, i) {
+		p, a := &t.strips[i], &made[i]
+		if p.fades(d) {
 			continue
 		}
-		a := &made[i]
 		for k := range several {
-			phase, fall := d.across[k]*t.dy[i], d.kappa[k]*t.dz[i]
-			blur := phase*phase + fall*fall
-			exponent := d.kappa[k]*t.z[i] - blur*blur
+			exponent := p.exponent(d, k)
 			if !(exponent > -decay) {
 				a.re[k], a.im[k], a.reM[k], a.imM[k] = 0, 0, 0, 0
 				continue
 			}
-			along, across := d.along[k]*t.x[i], d.across[k]*t.y[i]
+			along, across := d.along[k]*p.x, d.across[k]*p.y
 			sin, cos := sincos(along + across)
 			sinM, cosM := sincos(along - across)
 			e := exp(exponent)
-			vertical, lateral := e*(t.ly[i]*d.cosh[k]), e*(t.lz[i]*d.sinh[k])
+			vertical, lateral := e*(p.ly*d.cosh[k]), e*(p.lz*d.sinh[k])
 			a.re[k], a.im[k] = lateral*cos-vertical*sin, vertical*cos+lateral*sin
 			a.reM[k], a.imM[k] = 0-(lateral*cosM+vertical*sinM), vertical*cosM-lateral*sinM
 		}
@@ -105,10 +101,10 @@ func raiseScalar(t *traces, d *directions, from, to int, made []amplitudes, sum 
 }
 
 // exponent returns the exponent of a strip's amplitude in direction k.
-func (t *traces) exponent(d *directions, i, k int) float64 {
-	phase, fall := d.across[k]*t.dy[i], d.kappa[k]*t.dz[i]
+func (t *trace) exponent(d *directions, k int) float64 {
+	phase, fall := d.across[k]*t.dy, d.kappa[k]*t.dz
 	blur := phase*phase + fall*fall
-	return d.kappa[k]*t.z[i] - blur*blur
+	return d.kappa[k]*t.z - blur*blur
 }
 
 // followScalar fills the amplitudes of the strips from one to before another that
@@ -117,17 +113,17 @@ func (t *traces) exponent(d *directions, i, k int) float64 {
 // fade there are zero.
 func followScalar(t, near *traces, d, now *directions, from, to int, unit, made []amplitudes, sum *amplitudes) {
 	for i := from; i < to; i++ {
-		u, a := &unit[i], &made[i]
-		if t.fades(d, i) {
+		p, q, u, a := &t.strips[i], &near.strips[i], &unit[i], &made[i]
+		if p.fades(d) {
 			*a = amplitudes{}
 			continue
 		}
 		for k := range several {
-			grown := 1 + (near.exponent(now, i, k) - t.exponent(d, i, k))
-			along := now.along[k]*near.x[i] - d.along[k]*t.x[i]
-			across := now.across[k]*near.y[i] - d.across[k]*t.y[i]
+			grown := 1 + (q.exponent(now, k) - p.exponent(d, k))
+			along := now.along[k]*q.x - d.along[k]*p.x
+			across := now.across[k]*q.y - d.across[k]*p.y
 			turn, turnM := along+across, along-across
-			vertical, lateral := near.ly[i]*now.cosh[k], near.lz[i]*now.sinh[k]
+			vertical, lateral := q.ly*now.cosh[k], q.lz*now.sinh[k]
 			re, im := u.re[k]*grown-u.im[k]*turn, u.im[k]*grown+u.re[k]*turn
 			reM, imM := u.reM[k]*grown-u.imM[k]*turnM, u.imM[k]*grown+u.reM[k]*turnM
 			a.re[k], a.im[k] = lateral*re-vertical*im, vertical*re+lateral*im
@@ -141,7 +137,7 @@ func followScalar(t, near *traces, d, now *directions, from, to int, unit, made 
 // each direction, the product of their amplitudes with what they feel.
 func shareScalar(t *traces, d *directions, from, to int, made []amplitudes, felt *amplitudes, shares [][several]float64) {
 	for i := from; i < to; i++ {
-		if t.fades(d, i) {
+		if t.strips[i].fades(d) {
 			continue
 		}
 		a, s := &made[i], &shares[i]

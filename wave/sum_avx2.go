@@ -14,111 +14,88 @@ type (
 
 const width4 = 4
 
-func each4(x float64) lanes4                     { return archsimd.BroadcastFloat64x4(x) }
-func load4(x []float64) lanes4                   { return archsimd.LoadFloat64x4Slice(x) }
-func all4(x *spread) lanes4                      { return load4(x[:]) }
-func allWhole4(x *spreadWhole) whole4            { return archsimd.LoadInt64x4Slice(x[:]) }
-func horner4(z, sum lanes4, next *spread) lanes4 { return all4(next).Add(z.Mul(sum)) }
+func each4(x float64) lanes4                      { return archsimd.BroadcastFloat64x4(x) }
+func load4(x []float64) lanes4                    { return archsimd.LoadFloat64x4Slice(x) }
+func slice4(x *[several]float64, k int) []float64 { return x[k&(several-width4):][:width4] }
+func part4(x *[several]float64, k int) lanes4     { return load4(slice4(x, k)) }
+func all4(x *spread) lanes4                       { return load4(x[:]) }
+func allWhole4(x *spreadWhole) whole4             { return archsimd.LoadInt64x4Slice(x[:]) }
+func horner4(z, sum lanes4, next *spread) lanes4  { return all4(next).Add(z.Mul(sum)) }
 
-// raise4 is raiseScalar by lanes: one step after another for all strips, so that
-// what one strip waits for is done for others meanwhile.
+// raise4 is raiseScalar by lanes. What one function has found waits in the amplitudes for
+// the others, since no register keeps it meanwhile.
 func raise4(t *traces, d *directions, from, to int, made []amplitudes, sum *amplitudes) {
 	for k := 0; k < several; k += width4 {
-		look4(t, d, k, from, to, made)
 		for i := from; i < to; i++ {
-			if !t.fades(d, i) {
-				e := made[i].im[k:]
-				exponent := load4(e)
-				seen := exponent.Greater(all4(&wide.least))
-				exp4(exponent.Masked(seen)).Masked(seen).StoreSlice(e)
+			p, a := &t.strips[i], &made[i]
+			if p.fades(d) {
+				continue
 			}
+			exponent := p.exponent4(d, k)
+			seen := exponent.Greater(all4(&wide.least))
+			exp4(exponent.Masked(seen)).Masked(seen).StoreSlice(slice4(&a.im, k))
+			along, across := part4(&d.along, k).Mul(each4(p.x)), part4(&d.across, k).Mul(each4(p.y))
+			along.Add(across).StoreSlice(slice4(&a.re, k))
+			sinM, cosM := sincos4(along.Sub(across))
+			sinM.StoreSlice(slice4(&a.reM, k))
+			cosM.StoreSlice(slice4(&a.imM, k))
+			sin, cos := sincos4(part4(&a.re, k))
+			a.turn4(k, each4(p.ly).Mul(part4(&d.cosh, k)), each4(p.lz).Mul(part4(&d.sinh, k)), sin, cos)
+			part4(&sum.re, k).Add(part4(&a.re, k)).StoreSlice(slice4(&sum.re, k))
+			part4(&sum.im, k).Add(part4(&a.im, k)).StoreSlice(slice4(&sum.im, k))
+			part4(&sum.reM, k).Add(part4(&a.reM, k)).StoreSlice(slice4(&sum.reM, k))
+			part4(&sum.imM, k).Add(part4(&a.imM, k)).StoreSlice(slice4(&sum.imM, k))
 		}
-		turn4(t, d, k, from, to, made, sum)
 	}
 	archsimd.ClearAVXUpperBits()
 }
 
-// look4 leaves the phases in re and reM, and the exponent in im.
-func look4(t *traces, d *directions, k, from, to int, made []amplitudes) {
-	kappa, turn, ahead := load4(d.kappa[k:]), load4(d.across[k:]), load4(d.along[k:])
-	for i := from; i < to; i++ {
-		if t.fades(d, i) {
-			continue
-		}
-		a := &made[i]
-		phase, fall := turn.Mul(each4(t.dy[i])), kappa.Mul(each4(t.dz[i]))
-		blur := phase.Mul(phase).Add(fall.Mul(fall))
-		kappa.Mul(each4(t.z[i])).Sub(blur.Mul(blur)).StoreSlice(a.im[k:])
-		along, across := ahead.Mul(each4(t.x[i])), turn.Mul(each4(t.y[i]))
-		along.Add(across).StoreSlice(a.re[k:])
-		along.Sub(across).StoreSlice(a.reM[k:])
-	}
+// turn4 makes amplitudes of the parts of circulation, sine and cosine of the one phase,
+// those of the other in reM and imM, and the exponential in im.
+func (a *amplitudes) turn4(k int, vertical, lateral, sin, cos lanes4) {
+	e, sinM, cosM, zero := part4(&a.im, k), part4(&a.reM, k), part4(&a.imM, k), each4(0)
+	seen := e.Greater(zero)
+	vertical, lateral = e.Mul(vertical), e.Mul(lateral)
+	lateral.Mul(cos).Sub(vertical.Mul(sin)).Masked(seen).StoreSlice(slice4(&a.re, k))
+	vertical.Mul(cos).Add(lateral.Mul(sin)).Masked(seen).StoreSlice(slice4(&a.im, k))
+	zero.Sub(lateral.Mul(cosM).Add(vertical.Mul(sinM))).Masked(seen).StoreSlice(slice4(&a.reM, k))
+	vertical.Mul(cosM).Sub(lateral.Mul(sinM)).Masked(seen).StoreSlice(slice4(&a.imM, k))
 }
 
-// turn4 makes amplitudes of phases and the exponential in im, and adds them up.
-func turn4(t *traces, d *directions, k, from, to int, made []amplitudes, sum *amplitudes) {
-	cosh, sinh, zero := load4(d.cosh[k:]), load4(d.sinh[k:]), each4(0)
-	sumRe, sumIm, sumReM, sumImM := load4(sum.re[k:]), load4(sum.im[k:]), load4(sum.reM[k:]), load4(sum.imM[k:])
-	for i := from; i < to; i++ {
-		if t.fades(d, i) {
-			continue
-		}
-		a := &made[i]
-		e := load4(a.im[k:])
-		seen := e.Greater(zero)
-		sin, cos := sincos4(load4(a.re[k:]))
-		sinM, cosM := sincos4(load4(a.reM[k:]))
-		vertical, lateral := e.Mul(each4(t.ly[i]).Mul(cosh)), e.Mul(each4(t.lz[i]).Mul(sinh))
-		re := lateral.Mul(cos).Sub(vertical.Mul(sin)).Masked(seen)
-		im := vertical.Mul(cos).Add(lateral.Mul(sin)).Masked(seen)
-		reM := zero.Sub(lateral.Mul(cosM).Add(vertical.Mul(sinM))).Masked(seen)
-		imM := vertical.Mul(cosM).Sub(lateral.Mul(sinM)).Masked(seen)
-		re.StoreSlice(a.re[k:])
-		im.StoreSlice(a.im[k:])
-		reM.StoreSlice(a.reM[k:])
-		imM.StoreSlice(a.imM[k:])
-		sumRe, sumIm, sumReM, sumImM = sumRe.Add(re), sumIm.Add(im), sumReM.Add(reM), sumImM.Add(imM)
-	}
-	sumRe.StoreSlice(sum.re[k:])
-	sumIm.StoreSlice(sum.im[k:])
-	sumReM.StoreSlice(sum.reM[k:])
-	sumImM.StoreSlice(sum.imM[k:])
-}
-
-// exponent4 is traces.exponent by lanes.
-func (t *traces) exponent4(d *directions, i, k int) lanes4 {
-	phase, fall := load4(d.across[k:]).Mul(each4(t.dy[i])), load4(d.kappa[k:]).Mul(each4(t.dz[i]))
+// exponent4 is trace.exponent by lanes.
+func (t *trace) exponent4(d *directions, k int) lanes4 {
+	phase, fall := part4(&d.across, k).Mul(each4(t.dy)), part4(&d.kappa, k).Mul(each4(t.dz))
 	blur := phase.Mul(phase).Add(fall.Mul(fall))
-	return load4(d.kappa[k:]).Mul(each4(t.z[i])).Sub(blur.Mul(blur))
+	return part4(&d.kappa, k).Mul(each4(t.z)).Sub(blur.Mul(blur))
 }
 
 // follow4 is followScalar by lanes.
 func follow4(t, near *traces, d, now *directions, from, to int, unit, made []amplitudes, sum *amplitudes) {
 	for i := from; i < to; i++ {
-		u, a := &unit[i], &made[i]
-		if t.fades(d, i) {
+		p, q, u, a := &t.strips[i], &near.strips[i], &unit[i], &made[i]
+		if p.fades(d) {
 			*a = amplitudes{}
 			continue
 		}
 		for k := 0; k < several; k += width4 {
-			grown := all4(&wide.one).Add(near.exponent4(now, i, k).Sub(t.exponent4(d, i, k)))
-			along := load4(now.along[k:]).Mul(each4(near.x[i])).Sub(load4(d.along[k:]).Mul(each4(t.x[i])))
-			across := load4(now.across[k:]).Mul(each4(near.y[i])).Sub(load4(d.across[k:]).Mul(each4(t.y[i])))
+			grown := all4(&wide.one).Add(q.exponent4(now, k).Sub(p.exponent4(d, k)))
+			along := part4(&now.along, k).Mul(each4(q.x)).Sub(part4(&d.along, k).Mul(each4(p.x)))
+			across := part4(&now.across, k).Mul(each4(q.y)).Sub(part4(&d.across, k).Mul(each4(p.y)))
 			turn, turnM := along.Add(across), along.Sub(across)
-			vertical, lateral := each4(near.ly[i]).Mul(load4(now.cosh[k:])), each4(near.lz[i]).Mul(load4(now.sinh[k:]))
-			uRe, uIm, uReM, uImM := load4(u.re[k:]), load4(u.im[k:]), load4(u.reM[k:]), load4(u.imM[k:])
+			vertical, lateral := each4(q.ly).Mul(part4(&now.cosh, k)), each4(q.lz).Mul(part4(&now.sinh, k))
+			uRe, uIm, uReM, uImM := part4(&u.re, k), part4(&u.im, k), part4(&u.reM, k), part4(&u.imM, k)
 			re, im := uRe.Mul(grown).Sub(uIm.Mul(turn)), uIm.Mul(grown).Add(uRe.Mul(turn))
 			reM, imM := uReM.Mul(grown).Sub(uImM.Mul(turnM)), uImM.Mul(grown).Add(uReM.Mul(turnM))
 			re, im = lateral.Mul(re).Sub(vertical.Mul(im)), vertical.Mul(re).Add(lateral.Mul(im))
 			reM, imM = lateral.Mul(reM).Add(vertical.Mul(imM)), lateral.Mul(imM).Sub(vertical.Mul(reM))
-			re.StoreSlice(a.re[k:])
-			im.StoreSlice(a.im[k:])
-			reM.StoreSlice(a.reM[k:])
-			imM.StoreSlice(a.imM[k:])
-			load4(sum.re[k:]).Add(re).StoreSlice(sum.re[k:])
-			load4(sum.im[k:]).Add(im).StoreSlice(sum.im[k:])
-			load4(sum.reM[k:]).Add(reM).StoreSlice(sum.reM[k:])
-			load4(sum.imM[k:]).Add(imM).StoreSlice(sum.imM[k:])
+			re.StoreSlice(slice4(&a.re, k))
+			im.StoreSlice(slice4(&a.im, k))
+			reM.StoreSlice(slice4(&a.reM, k))
+			imM.StoreSlice(slice4(&a.imM, k))
+			part4(&sum.re, k).Add(re).StoreSlice(slice4(&sum.re, k))
+			part4(&sum.im, k).Add(im).StoreSlice(slice4(&sum.im, k))
+			part4(&sum.reM, k).Add(reM).StoreSlice(slice4(&sum.reM, k))
+			part4(&sum.imM, k).Add(imM).StoreSlice(slice4(&sum.imM, k))
 		}
 	}
 	archsimd.ClearAVXUpperBits()
@@ -127,13 +104,13 @@ func follow4(t, near *traces, d, now *directions, from, to int, unit, made []amp
 // share4 is shareScalar by lanes.
 func share4(t *traces, d *directions, from, to int, made []amplitudes, felt *amplitudes, shares [][several]float64) {
 	for k := 0; k < several; k += width4 {
-		re, im, reM, imM := load4(felt.re[k:]), load4(felt.im[k:]), load4(felt.reM[k:]), load4(felt.imM[k:])
+		re, im, reM, imM := part4(&felt.re, k), part4(&felt.im, k), part4(&felt.reM, k), part4(&felt.imM, k)
 		for i := from; i < to; i++ {
-			if t.fades(d, i) {
+			if t.strips[i].fades(d) {
 				continue
 			}
 			a, s := &made[i], shares[i][k:]
-			sum := re.Mul(load4(a.re[k:])).Add(im.Mul(load4(a.im[k:]))).Add(reM.Mul(load4(a.reM[k:]))).Add(imM.Mul(load4(a.imM[k:])))
+			sum := re.Mul(part4(&a.re, k)).Add(im.Mul(part4(&a.im, k))).Add(reM.Mul(part4(&a.reM, k))).Add(imM.Mul(part4(&a.imM, k)))
 			load4(s).Add(sum).StoreSlice(s)
 		}
 	}

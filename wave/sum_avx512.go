@@ -17,111 +17,88 @@ type (
 
 const width8 = 8
 
-func each8(x float64) lanes8                     { return archsimd.BroadcastFloat64x8(x) }
-func load8(x []float64) lanes8                   { return archsimd.LoadFloat64x8Slice(x) }
-func all8(x *spread) lanes8                      { return load8(x[:]) }
-func allWhole8(x *spreadWhole) whole8            { return archsimd.LoadInt64x8Slice(x[:]) }
-func horner8(z, sum lanes8, next *spread) lanes8 { return all8(next).Add(z.Mul(sum)) }
+func each8(x float64) lanes8                      { return archsimd.BroadcastFloat64x8(x) }
+func load8(x []float64) lanes8                    { return archsimd.LoadFloat64x8Slice(x) }
+func slice8(x *[several]float64, k int) []float64 { return x[k&(several-width8):][:width8] }
+func part8(x *[several]float64, k int) lanes8     { return load8(slice8(x, k)) }
+func all8(x *spread) lanes8                       { return load8(x[:]) }
+func allWhole8(x *spreadWhole) whole8             { return archsimd.LoadInt64x8Slice(x[:]) }
+func horner8(z, sum lanes8, next *spread) lanes8  { return all8(next).Add(z.Mul(sum)) }
 
-// raise8 is raiseScalar by lanes: one step after another for all strips, so that
-// what one strip waits for is done for others meanwhile.
+// raise8 is raiseScalar by lanes. What one function has found waits in the amplitudes for
+// the others, since no register keeps it meanwhile.
 func raise8(t *traces, d *directions, from, to int, made []amplitudes, sum *amplitudes) {
 	for k := 0; k < several; k += width8 {
-		look8(t, d, k, from, to, made)
 		for i := from; i < to; i++ {
-			if !t.fades(d, i) {
-				e := made[i].im[k:]
-				exponent := load8(e)
-				seen := exponent.Greater(all8(&wide.least))
-				exp8(exponent.Masked(seen)).Masked(seen).StoreSlice(e)
+			p, a := &t.strips[i], &made[i]
+			if p.fades(d) {
+				continue
 			}
+			exponent := p.exponent8(d, k)
+			seen := exponent.Greater(all8(&wide.least))
+			exp8(exponent.Masked(seen)).Masked(seen).StoreSlice(slice8(&a.im, k))
+			along, across := part8(&d.along, k).Mul(each8(p.x)), part8(&d.across, k).Mul(each8(p.y))
+			along.Add(across).StoreSlice(slice8(&a.re, k))
+			sinM, cosM := sincos8(along.Sub(across))
+			sinM.StoreSlice(slice8(&a.reM, k))
+			cosM.StoreSlice(slice8(&a.imM, k))
+			sin, cos := sincos8(part8(&a.re, k))
+			a.turn8(k, each8(p.ly).Mul(part8(&d.cosh, k)), each8(p.lz).Mul(part8(&d.sinh, k)), sin, cos)
+			part8(&sum.re, k).Add(part8(&a.re, k)).StoreSlice(slice8(&sum.re, k))
+			part8(&sum.im, k).Add(part8(&a.im, k)).StoreSlice(slice8(&sum.im, k))
+			part8(&sum.reM, k).Add(part8(&a.reM, k)).StoreSlice(slice8(&sum.reM, k))
+			part8(&sum.imM, k).Add(part8(&a.imM, k)).StoreSlice(slice8(&sum.imM, k))
 		}
-		turn8(t, d, k, from, to, made, sum)
 	}
 	archsimd.ClearAVXUpperBits()
 }
 
-// look8 leaves the phases in re and reM, and the exponent in im.
-func look8(t *traces, d *directions, k, from, to int, made []amplitudes) {
-	kappa, turn, ahead := load8(d.kappa[k:]), load8(d.across[k:]), load8(d.along[k:])
-	for i := from; i < to; i++ {
-		if t.fades(d, i) {
-			continue
-		}
-		a := &made[i]
-		phase, fall := turn.Mul(each8(t.dy[i])), kappa.Mul(each8(t.dz[i]))
-		blur := phase.Mul(phase).Add(fall.Mul(fall))
-		kappa.Mul(each8(t.z[i])).Sub(blur.Mul(blur)).StoreSlice(a.im[k:])
-		along, across := ahead.Mul(each8(t.x[i])), turn.Mul(each8(t.y[i]))
-		along.Add(across).StoreSlice(a.re[k:])
-		along.Sub(across).StoreSlice(a.reM[k:])
-	}
+// turn8 makes amplitudes of the parts of circulation, sine and cosine of the one phase,
+// those of the other in reM and imM, and the exponential in im.
+func (a *amplitudes) turn8(k int, vertical, lateral, sin, cos lanes8) {
+	e, sinM, cosM, zero := part8(&a.im, k), part8(&a.reM, k), part8(&a.imM, k), each8(0)
+	seen := e.Greater(zero)
+	vertical, lateral = e.Mul(vertical), e.Mul(lateral)
+	lateral.Mul(cos).Sub(vertical.Mul(sin)).Masked(seen).StoreSlice(slice8(&a.re, k))
+	vertical.Mul(cos).Add(lateral.Mul(sin)).Masked(seen).StoreSlice(slice8(&a.im, k))
+	zero.Sub(lateral.Mul(cosM).Add(vertical.Mul(sinM))).Masked(seen).StoreSlice(slice8(&a.reM, k))
+	vertical.Mul(cosM).Sub(lateral.Mul(sinM)).Masked(seen).StoreSlice(slice8(&a.imM, k))
 }
 
-// turn8 makes amplitudes of phases and the exponential in im, and adds them up.
-func turn8(t *traces, d *directions, k, from, to int, made []amplitudes, sum *amplitudes) {
-	cosh, sinh, zero := load8(d.cosh[k:]), load8(d.sinh[k:]), each8(0)
-	sumRe, sumIm, sumReM, sumImM := load8(sum.re[k:]), load8(sum.im[k:]), load8(sum.reM[k:]), load8(sum.imM[k:])
-	for i := from; i < to; i++ {
-		if t.fades(d, i) {
-			continue
-		}
-		a := &made[i]
-		e := load8(a.im[k:])
-		seen := e.Greater(zero)
-		sin, cos := sincos8(load8(a.re[k:]))
-		sinM, cosM := sincos8(load8(a.reM[k:]))
-		vertical, lateral := e.Mul(each8(t.ly[i]).Mul(cosh)), e.Mul(each8(t.lz[i]).Mul(sinh))
-		re := lateral.Mul(cos).Sub(vertical.Mul(sin)).Masked(seen)
-		im := vertical.Mul(cos).Add(lateral.Mul(sin)).Masked(seen)
-		reM := zero.Sub(lateral.Mul(cosM).Add(vertical.Mul(sinM))).Masked(seen)
-		imM := vertical.Mul(cosM).Sub(lateral.Mul(sinM)).Masked(seen)
-		re.StoreSlice(a.re[k:])
-		im.StoreSlice(a.im[k:])
-		reM.StoreSlice(a.reM[k:])
-		imM.StoreSlice(a.imM[k:])
-		sumRe, sumIm, sumReM, sumImM = sumRe.Add(re), sumIm.Add(im), sumReM.Add(reM), sumImM.Add(imM)
-	}
-	sumRe.StoreSlice(sum.re[k:])
-	sumIm.StoreSlice(sum.im[k:])
-	sumReM.StoreSlice(sum.reM[k:])
-	sumImM.StoreSlice(sum.imM[k:])
-}
-
-// exponent8 is traces.exponent by lanes.
-func (t *traces) exponent8(d *directions, i, k int) lanes8 {
-	phase, fall := load8(d.across[k:]).Mul(each8(t.dy[i])), load8(d.kappa[k:]).Mul(each8(t.dz[i]))
+// exponent8 is trace.exponent by lanes.
+func (t *trace) exponent8(d *directions, k int) lanes8 {
+	phase, fall := part8(&d.across, k).Mul(each8(t.dy)), part8(&d.kappa, k).Mul(each8(t.dz))
 	blur := phase.Mul(phase).Add(fall.Mul(fall))
-	return load8(d.kappa[k:]).Mul(each8(t.z[i])).Sub(blur.Mul(blur))
+	return part8(&d.kappa, k).Mul(each8(t.z)).Sub(blur.Mul(blur))
 }
 
 // follow8 is followScalar by lanes.
 func follow8(t, near *traces, d, now *directions, from, to int, unit, made []amplitudes, sum *amplitudes) {
 	for i := from; i < to; i++ {
-		u, a := &unit[i], &made[i]
-		if t.fades(d, i) {
+		p, q, u, a := &t.strips[i], &near.strips[i], &unit[i], &made[i]
+		if p.fades(d) {
 			*a = amplitudes{}
 			continue
 		}
 		for k := 0; k < several; k += width8 {
-			grown := all8(&wide.one).Add(near.exponent8(now, i, k).Sub(t.exponent8(d, i, k)))
-			along := load8(now.along[k:]).Mul(each8(near.x[i])).Sub(load8(d.along[k:]).Mul(each8(t.x[i])))
-			across := load8(now.across[k:]).Mul(each8(near.y[i])).Sub(load8(d.across[k:]).Mul(each8(t.y[i])))
+			grown := all8(&wide.one).Add(q.exponent8(now, k).Sub(p.exponent8(d, k)))
+			along := part8(&now.along, k).Mul(each8(q.x)).Sub(part8(&d.along, k).Mul(each8(p.x)))
+			across := part8(&now.across, k).Mul(each8(q.y)).Sub(part8(&d.across, k).Mul(each8(p.y)))
 			turn, turnM := along.Add(across), along.Sub(across)
-			vertical, lateral := each8(near.ly[i]).Mul(load8(now.cosh[k:])), each8(near.lz[i]).Mul(load8(now.sinh[k:]))
-			uRe, uIm, uReM, uImM := load8(u.re[k:]), load8(u.im[k:]), load8(u.reM[k:]), load8(u.imM[k:])
+			vertical, lateral := each8(q.ly).Mul(part8(&now.cosh, k)), each8(q.lz).Mul(part8(&now.sinh, k))
+			uRe, uIm, uReM, uImM := part8(&u.re, k), part8(&u.im, k), part8(&u.reM, k), part8(&u.imM, k)
 			re, im := uRe.Mul(grown).Sub(uIm.Mul(turn)), uIm.Mul(grown).Add(uRe.Mul(turn))
 			reM, imM := uReM.Mul(grown).Sub(uImM.Mul(turnM)), uImM.Mul(grown).Add(uReM.Mul(turnM))
 			re, im = lateral.Mul(re).Sub(vertical.Mul(im)), vertical.Mul(re).Add(lateral.Mul(im))
 			reM, imM = lateral.Mul(reM).Add(vertical.Mul(imM)), lateral.Mul(imM).Sub(vertical.Mul(reM))
-			re.StoreSlice(a.re[k:])
-			im.StoreSlice(a.im[k:])
-			reM.StoreSlice(a.reM[k:])
-			imM.StoreSlice(a.imM[k:])
-			load8(sum.re[k:]).Add(re).StoreSlice(sum.re[k:])
-			load8(sum.im[k:]).Add(im).StoreSlice(sum.im[k:])
-			load8(sum.reM[k:]).Add(reM).StoreSlice(sum.reM[k:])
-			load8(sum.imM[k:]).Add(imM).StoreSlice(sum.imM[k:])
+			re.StoreSlice(slice8(&a.re, k))
+			im.StoreSlice(slice8(&a.im, k))
+			reM.StoreSlice(slice8(&a.reM, k))
+			imM.StoreSlice(slice8(&a.imM, k))
+			part8(&sum.re, k).Add(re).StoreSlice(slice8(&sum.re, k))
+			part8(&sum.im, k).Add(im).StoreSlice(slice8(&sum.im, k))
+			part8(&sum.reM, k).Add(reM).StoreSlice(slice8(&sum.reM, k))
+			part8(&sum.imM, k).Add(imM).StoreSlice(slice8(&sum.imM, k))
 		}
 	}
 	archsimd.ClearAVXUpperBits()
@@ -130,13 +107,13 @@ func follow8(t, near *traces, d, now *directions, from, to int, unit, made []amp
 // share8 is shareScalar by lanes.
 func share8(t *traces, d *directions, from, to int, made []amplitudes, felt *amplitudes, shares [][several]float64) {
 	for k := 0; k < several; k += width8 {
-		re, im, reM, imM := load8(felt.re[k:]), load8(felt.im[k:]), load8(felt.reM[k:]), load8(felt.imM[k:])
+		re, im, reM, imM := part8(&felt.re, k), part8(&felt.im, k), part8(&felt.reM, k), part8(&felt.imM, k)
 		for i := from; i < to; i++ {
-			if t.fades(d, i) {
+			if t.strips[i].fades(d) {
 				continue
 			}
 			a, s := &made[i], shares[i][k:]
-			sum := re.Mul(load8(a.re[k:])).Add(im.Mul(load8(a.im[k:]))).Add(reM.Mul(load8(a.reM[k:]))).Add(imM.Mul(load8(a.imM[k:])))
+			sum := re.Mul(part8(&a.re, k)).Add(im.Mul(part8(&a.im, k))).Add(reM.Mul(part8(&a.reM, k))).Add(imM.Mul(part8(&a.imM, k)))
 			load8(s).Add(sum).StoreSlice(s)
 		}
 	}

@@ -20,11 +20,13 @@ func TestKernelsGiveTheSameBits(t *testing.T) {
 	var tr traces
 	tr.reset(n)
 	for i := range n {
-		tr.x[i], tr.y[i], tr.z[i] = 3*random.NormFloat64(), 3*random.NormFloat64(), -random.ExpFloat64()
-		tr.dy[i], tr.dz[i] = 0.1*random.Float64(), 0.1*random.Float64()
-		tr.ly[i], tr.lz[i] = random.NormFloat64(), random.NormFloat64()
+		tr.strips[i] = trace{
+			3 * random.NormFloat64(), 3 * random.NormFloat64(), -random.ExpFloat64(),
+			0.1 * random.Float64(), 0.1 * random.Float64(), random.NormFloat64(), random.NormFloat64(),
+		}
 	}
-	tr.y[3], tr.x[3], tr.z[4], tr.dy[4], tr.dz[4] = 0, 0, 0, 0, 0
+	tr.strips[3].x, tr.strips[3].y = 0, 0
+	tr.strips[4].z, tr.strips[4].dy, tr.strips[4].dz = 0, 0, 0
 	for _, kappa := range []float64{0.05, 1, 20, 400, 5000} {
 		var d directions
 		var felt amplitudes
@@ -74,16 +76,16 @@ func sameWhenFollowed(t *testing.T, tr *traces, d *directions) {
 	t.Helper()
 	var near traces
 	near.take(tr)
-	for i := range near.x {
-		near.x[i] += 1e-6 * float64(i)
-		near.z[i] *= 1 + 1e-7
-		near.dy[i] -= 1e-8
+	for i := range near.strips {
+		near.strips[i].x += 1e-6 * float64(i)
+		near.strips[i].z *= 1 + 1e-7
+		near.strips[i].dy -= 1e-8
 	}
 	now := *d
 	for k := range several {
 		now.kappa[k] *= 1 + 1e-7
 	}
-	n := len(tr.x)
+	n := len(tr.strips)
 	unit := make([]amplitudes, n)
 	raiseScalar(tr, d, 0, n, unit, new(amplitudes))
 	followed := func(follow func(*traces, *traces, *directions, *directions, int, int, []amplitudes, []amplitudes, *amplitudes)) (all []float64) {
@@ -106,7 +108,7 @@ func made(tr *traces, d *directions, felt *amplitudes,
 	raise func(*traces, *directions, int, int, []amplitudes, *amplitudes),
 	share func(*traces, *directions, int, int, []amplitudes, *amplitudes, [][several]float64),
 ) (all []float64) {
-	n := len(tr.x)
+	n := len(tr.strips)
 	a, shares := make([]amplitudes, n+1), make([][several]float64, n)
 	raise(tr, d, 1, n, a, &a[n])
 	share(tr, d, 1, n, a, felt, shares)

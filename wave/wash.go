@@ -210,11 +210,11 @@ func (w *Workspace) rank(s *Strips, points, normals [][3]float64) {
 		c, h := math.Cosh(t), math.Sinh(t)
 		kappa, along, across := k0*c*c, k0*c, k0*c*h
 		for j := range n {
-			m, p := s.Mid[j], &w.traces
-			ly, lz := p.dy[j]*blurring, p.dz[j]*blurring
-			phase, fall := across*p.dy[j], kappa*p.dz[j]
+			m, p := s.Mid[j], &w.traces.strips[j]
+			ly, lz := p.dy*blurring, p.dz*blurring
+			phase, fall := across*p.dy, kappa*p.dz
 			blur := phase*phase + fall*fall
-			e := math.Exp(math.Max(kappa*p.z[j]-blur*blur, -700))
+			e := math.Exp(math.Max(kappa*p.z-blur*blur, -700))
 			sin, cos := math.Sincos(along*(m[0]-shape.x) + across*(m[1]-shape.y))
 			at := w.made[j*columns+2*d:]
 			at[0], at[1] = e*(lz*h*cos-ly*c*sin), e*(ly*c*cos+lz*h*sin)
