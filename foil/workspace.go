@@ -271,10 +271,11 @@ func (w *Workspace) layPiece(b *boat.Boat, p *standing, interval Interval) {
 		at := firstPanel + k
 		section, station := &sections[2*k+1], &w.stations[2*k+1]
 		a, c := &w.panels.A[at], &w.panels.B[at]
+		dy, dz := c[1]-a[1], c[2]-a[2]
 		w.strips = append(w.strips, strip{
 			share: section.share, ends: [2]float64{sections[2*k].share, sections[2*k+2].share},
 			quarter: station.Quarter, aft: turned(&turn, section.nose.Times(-1).Array()), normal: station.Normal, chord: section.chord,
-			width:  math.Hypot(c[1]-a[1], c[2]-a[2]),
+			width:  math.Sqrt(dy*dy + dz*dz),
 			panels: [2]int{at, n},
 		})
 	}

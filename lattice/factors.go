@@ -40,8 +40,9 @@ func (f *factors) factorise(a []float64, n int) regularity {
 	f.above = sized(f.above, f.stride*rank)
 	for from := 0; from < n; from += rank {
 		to := min(from+rank, n)
+		largest := math.Inf(1) // below the diagonal of column k, or more
 		for k := from; k < to; k++ {
-			if f.exchange(k) == singular {
+			if f.exchange(k, largest) == singular {
 				return singular
 			}
 			row := f.a[k*f.stride : (k+1)*f.stride]
@@ -49,7 +50,7 @@ func (f *factors) factorise(a []float64, n int) regularity {
 			var right [rank]float64 // of the pivot, zero up to it
 			copy(right[k+1-from:], row[k+1:from+rank])
 			if k+1 < n {
-				eliminate(f.a[(k+1)*f.stride:n*f.stride], f.stride, from, k-from, inverse, &right)
+				largest = eliminate(f.a[(k+1)*f.stride:n*f.stride], f.stride, from, k-from, inverse, &right)
 			}
 		}
 		if to < n {
@@ -60,8 +61,12 @@ func (f *factors) factorise(a []float64, n int) regularity {
 }
 
 // exchange brings the largest element of column k, on or below the diagonal, to
-// the diagonal.
-func (f *factors) exchange(k int) regularity {
+// the diagonal; below it none is larger than the size given.
+func (f *factors) exchange(k int, below float64) regularity {
+	if size := math.Abs(f.a[k*f.stride+k]); size >= below && size > 0 {
+		f.pivot[k] = k
+		return regular
+	}
 	at, largest := k, 0.0
 	for i, p := k, k*f.stride+k; i < f.n; i, p = i+1, p+f.stride {
 		if size := math.Abs(f.a[p]); size > largest {
@@ -126,10 +131,12 @@ func (f *factors) solveOne(x []float64) {
 }
 
 // eliminateScalar makes the factors of column from+k in the rows of a and takes
-// them times right off the strip of columns from from on.
-func eliminateScalar(a []float64, stride, from, k int, inverse float64, right *[rank]float64) {
+// them times right off the strip of columns from from on. It returns the largest size
+// that is left in the next column of the strip.
+func eliminateScalar(a []float64, stride, from, k int, inverse float64, right *[rank]float64) (largest float64) {
 	u0, u1, u2, u3, u4, u5, u6, u7 := right[0], right[1], right[2], right[3], right[4], right[5], right[6], right[7]
 	k &= rank - 1 // as it is: it spares checks
+	next := (k + 1) & (rank - 1)
 	for i := from; i+rank <= len(a); i += stride {
 		r := (*[rank]float64)(a[i:])
 		l := r[k] * inverse
@@ -141,8 +148,12 @@ func eliminateScalar(a []float64, stride, from, k int, inverse float64, right *[
 		r[5] -= l * u5
 		r[6] -= l * u6
 		r[7] -= l * u7
+		if size := math.Abs(r[next]); size > largest {
+			largest = size
+		}
 		r[k] = l
 	}
+	return largest
 }
 
 // takeScaledScalar takes factor times by off into, which are of one length.

@@ -5,29 +5,47 @@ package lattice
 import "simd/archsimd"
 
 // eliminate8 is eliminateScalar by eight.
-func eliminate8(a []float64, stride, from, k int, inverse float64, right *[rank]float64) {
+func eliminate8(a []float64, stride, from, k int, inverse float64, right *[rank]float64) (largest float64) {
 	u := load8(right[:])
+	var most, least lanes8
 	for i := from; i+rank <= len(a); i += stride {
 		r := (*[rank]float64)(a[i:])
 		l := r[k&(rank-1)] * inverse
-		load8(r[:]).Sub(each8(l).Mul(u)).StoreSlice(r[:])
+		left := load8(r[:]).Sub(each8(l).Mul(u))
+		most, least = most.Max(left), least.Min(left)
+		left.StoreSlice(r[:])
 		r[k&(rank-1)] = l
 	}
+	var ends [2][rank]float64
+	most.StoreSlice(ends[0][:])
+	least.StoreSlice(ends[1][:])
 	archsimd.ClearAVXUpperBits()
+	next := (k + 1) & (rank - 1)
+	return max(ends[0][next], -ends[1][next])
 }
 
 // eliminate4 is eliminateScalar by four.
-func eliminate4(a []float64, stride, from, k int, inverse float64, right *[rank]float64) {
+func eliminate4(a []float64, stride, from, k int, inverse float64, right *[rank]float64) (largest float64) {
 	u, v := load4(right[:4]), load4(right[4:])
+	var most, least, mostV, leastV lanes4
 	for i := from; i+rank <= len(a); i += stride {
 		r := (*[rank]float64)(a[i:])
 		l := r[k&(rank-1)] * inverse
 		factor := each4(l)
-		load4(r[:4]).Sub(factor.Mul(u)).StoreSlice(r[:4])
-		load4(r[4:]).Sub(factor.Mul(v)).StoreSlice(r[4:])
+		left, leftV := load4(r[:4]).Sub(factor.Mul(u)), load4(r[4:]).Sub(factor.Mul(v))
+		most, least, mostV, leastV = most.Max(left), least.Min(left), mostV.Max(leftV), leastV.Min(leftV)
+		left.StoreSlice(r[:4])
+		leftV.StoreSlice(r[4:])
 		r[k&(rank-1)] = l
 	}
+	var ends [2][rank]float64
+	most.StoreSlice(ends[0][:4])
+	mostV.StoreSlice(ends[0][4:])
+	least.StoreSlice(ends[1][:4])
+	leastV.StoreSlice(ends[1][4:])
 	archsimd.ClearAVXUpperBits()
+	next := (k + 1) & (rank - 1)
+	return max(ends[0][next], -ends[1][next])
 }
 
 // settle8 is settleScalar by eight.

@@ -123,22 +123,29 @@ func farScalar(steps []step, t *targets, from, to int, own bool, mirror float64,
 		y, z, v, w := t.y[i], t.z[i], t.v[i], t.w[i]
 		mirroredV, mirroredW := mirror*v, -mirror*w
 		legA, imageA := 0.0, 0.0
+		thin := axisOf(own)
 		for k := range steps {
 			n := &steps[k]
 			dy, up, down := y-n.y, z-n.z, -z-n.z
 			square := dy * dy
 			q, mirroredQ := square+up*up, square+down*down
-			if !own {
-				q, mirroredQ = math.Sqrt(q*q+n.core4), math.Sqrt(mirroredQ*mirroredQ+n.core4)
-			}
 			turn, mirroredTurn := v*up-w*dy, mirroredV*down-mirroredW*dy
-			if q <= axis {
+			if !own {
+				q, mirroredQ = q*q+n.core4, mirroredQ*mirroredQ+n.core4
+			}
+			if q <= thin {
 				turn, q = 0, 1
 			}
-			if mirroredQ <= axis {
+			if mirroredQ <= thin {
 				mirroredTurn, mirroredQ = 0, 1
 			}
-			legB, imageB := turn/q, mirroredTurn/mirroredQ
+			// One division for both: it takes longest.
+			both := 1 / (q * mirroredQ)
+			each, mirroredEach := mirroredQ*both, q*both
+			if !own {
+				each, mirroredEach = math.Sqrt(each), math.Sqrt(mirroredEach)
+			}
+			legB, imageB := turn*each, mirroredTurn*mirroredEach
 			legB += imageB
 			if n.source != first {
 				into[n.source*stride+i] = n.scale * (legB - legA)
@@ -147,6 +154,15 @@ func farScalar(steps []step, t *targets, from, to int, own bool, mirror float64,
 			legA, imageA = legB, imageB
 		}
 	}
+}
+
+// axisOf is axis as farScalar compares it: the square of a distance, or to the fourth
+// power.
+func axisOf(own bool) float64 {
+	if own {
+		return axis
+	}
+	return axis * axis
 }
 
 // addProductsScalar adds to into the rows of a matrix, stride apart and as long

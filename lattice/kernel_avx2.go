@@ -122,7 +122,7 @@ func (b *block) between4(az, bz, product, dot, over, under lanes4) (newOver, new
 
 // far4 is farScalar for at least one width of lanes.
 func far4(steps []step, t *targets, from, to int, own bool, mirror float64, into, image []float64, stride int) {
-	one, zero, thin := each4(1), each4(0), each4(axis)
+	one, zero, thin := each4(1), each4(0), each4(axisOf(own))
 	for i := from; i < to; i += width4 {
 		i := min(i, to-width4)
 		y, z, v, w := load4(t.y[i:]), load4(t.z[i:]), load4(t.v[i:]), load4(t.w[i:])
@@ -137,14 +137,19 @@ func far4(steps []step, t *targets, from, to int, own bool, mirror float64, into
 			q, mirroredQ := square.Add(up.Mul(up)), square.Add(down.Mul(down))
 			if !own {
 				core4 := each4(n.core4)
-				q, mirroredQ = q.Mul(q).Add(core4).Sqrt(), mirroredQ.Mul(mirroredQ).Add(core4).Sqrt()
+				q, mirroredQ = q.Mul(q).Add(core4), mirroredQ.Mul(mirroredQ).Add(core4)
 			}
 			turn, mirroredTurn := v.Mul(up).Sub(w.Mul(dy)), mirroredV.Mul(down).Sub(mirroredW.Mul(dy))
 			off, mirroredOff := q.Greater(thin), mirroredQ.Greater(thin)
 			turn, q = turn.Masked(off), q.Merge(one, off)
 			mirroredTurn, mirroredQ = mirroredTurn.Masked(mirroredOff), mirroredQ.Merge(one, mirroredOff)
-			imageB := mirroredTurn.Div(mirroredQ)
-			legB := turn.Div(q).Add(imageB)
+			both := one.Div(q.Mul(mirroredQ))
+			each, mirroredEach := mirroredQ.Mul(both), q.Mul(both)
+			if !own {
+				each, mirroredEach = each.Sqrt(), mirroredEach.Sqrt()
+			}
+			imageB := mirroredTurn.Mul(mirroredEach)
+			legB := turn.Mul(each).Add(imageB)
 			if n.source != first {
 				scale := each4(n.scale)
 				scale.Mul(legB.Sub(legA)).StoreSlice(into[n.source*stride+i:])

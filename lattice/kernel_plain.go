@@ -18,8 +18,8 @@ func addProducts(into, matrix []float64, stride int, by []float64) {
 	addProductsScalar(into, matrix, stride, by)
 }
 
-func eliminate(a []float64, stride, from, k int, inverse float64, right *[rank]float64) {
-	eliminateScalar(a, stride, from, k, inverse, right)
+func eliminate(a []float64, stride, from, k int, inverse float64, right *[rank]float64) (largest float64) {
+	return eliminateScalar(a, stride, from, k, inverse, right)
 }
 
 func takeScaled(into, by []float64, factor float64) { takeScaledScalar(into, by, factor) }

@@ -81,15 +81,14 @@ func takeScaled(into, by []float64, factor float64) {
 	}
 }
 
-func eliminate(a []float64, stride, from, k int, inverse float64, right *[rank]float64) {
+func eliminate(a []float64, stride, from, k int, inverse float64, right *[rank]float64) (largest float64) {
 	switch lanes() {
 	case width8:
-		eliminate8(a, stride, from, k, inverse, right)
+		return eliminate8(a, stride, from, k, inverse, right)
 	case width4:
-		eliminate4(a, stride, from, k, inverse, right)
-	default:
-		eliminateScalar(a, stride, from, k, inverse, right)
+		return eliminate4(a, stride, from, k, inverse, right)
 	}
+	return eliminateScalar(a, stride, from, k, inverse, right)
 }
 
 func settle(a []float64, stride, from int, above []float64) {

@@ -120,8 +120,8 @@ func TestFactorsHaveTheSameBits(t *testing.T) {
 		sameBits(t, "rows above", append(got, sum...), append(want, above...))
 		right := [rank]float64(above)
 		right[0], right[1] = 0, 0
-		eliminate(got, stride, 16, 1, 0.37, &right)
-		eliminateScalar(want, stride, 16, 1, 0.37, &right)
+		largest := []float64{eliminate(got, stride, 16, 1, 0.37, &right)}
+		sameBits(t, "largest", largest, []float64{eliminateScalar(want, stride, 16, 1, 0.37, &right)})
 		sameBits(t, "elimination", got, want)
 		for n := range 30 {
 			scaled(got[:n], above, 0.3)

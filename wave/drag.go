@@ -274,7 +274,7 @@ func (w *Workspace) look(s *Strips, k0 float64) shape {
 			t.x -= f.x
 			t.y -= f.y
 			f.far, f.wide = max(f.far, math.Abs(t.x)), max(f.wide, math.Abs(t.y))
-			width := blurring * math.Hypot(t.dy, t.dz)
+			width := blurring * math.Sqrt(t.dy*t.dy+t.dz*t.dz)
 			if width == 0 {
 				continue
 			}

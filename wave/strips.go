@@ -81,5 +81,6 @@ func (s *Strips) check(speed, gravity float64) error {
 
 // width returns the width of a strip across the stream, m.
 func (s *Strips) width(i int) float64 {
-	return math.Hypot(s.B[i][1]-s.A[i][1], s.B[i][2]-s.A[i][2])
+	dy, dz := s.B[i][1]-s.A[i][1], s.B[i][2]-s.A[i][2]
+	return math.Sqrt(dy*dy + dz*dz)
 }
