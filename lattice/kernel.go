@@ -101,10 +101,9 @@ func influenceScalar(steps []step, t *targets, from, to int, own bool, mirror fl
 			}
 			lateral, sideB := w*by, u*by-v*bx
 			turn, turnM := v*bz-lateral, v*bzM+lateral
-			inverse, inverseM := 1/(under*underBound), 1/(underM*underBoundM)
-			legB, legBM := over*(underBound*inverse)*turn, overM*(underBoundM*inverseM)*turnM
-			bound := overBound * (under * inverse) * (bz*sideA - az*sideB + twist) // (u, v, w)·(rₐ × r_b)
-			boundM := overBoundM * (underM * inverseM) * (bzM*sideA - azM*sideB - twist)
+			legB, legBM := over*turn/under, overM*turnM/underM
+			bound := overBound * (bz*sideA - az*sideB + twist) / underBound // (u, v, w)·(rₐ × r_b)
+			boundM := overBoundM * (bzM*sideA - azM*sideB - twist) / underBoundM
 			if n.source != first {
 				into[n.source*stride+i] = n.scale * (bound + (legB - legA) + mirror*(boundM+(legBM-legAM)))
 			}

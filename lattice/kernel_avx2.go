@@ -99,12 +99,11 @@ func (h *half) see4(at *block, n *step, own bool) lanes4 {
 	}
 	off := q.Greater(all4(&thin))
 	over, under = over.Masked(off), under.Merge(all4(&one[2]), off)
-	inverse := all4(&one[3]).Div(under.Mul(underBound))
 	turn := all4(&at.v).Mul(bz).Sub(all4(&h.w).Mul(all4(&at.by)))
-	legA, legB := all4(&h.leg), over.Mul(underBound.Mul(inverse)).Mul(turn)
+	legA, legB := all4(&h.leg), over.Mul(turn).Div(under)
 	legB.StoreSlice(h.leg[:])
 	side := bz.Mul(all4(&at.sideA)).Sub(az.Mul(all4(&at.sideB))).Add(all4(&h.w).Mul(all4(&at.cz)))
-	return overBound.Mul(under.Mul(inverse)).Mul(side).Add(legB.Sub(legA))
+	return overBound.Mul(side).Div(underBound).Add(legB.Sub(legA))
 }
 
 // between4 returns over and under of bound vortices, anew where targets lie next to them

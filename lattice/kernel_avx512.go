@@ -102,12 +102,11 @@ func (h *half) see8(at *block, n *step, own bool) lanes8 {
 	}
 	off := q.Greater(all8(&thin))
 	over, under = over.Masked(off), under.Merge(all8(&one[2]), off)
-	inverse := all8(&one[3]).Div(under.Mul(underBound))
 	turn := all8(&at.v).Mul(bz).Sub(all8(&h.w).Mul(all8(&at.by)))
-	legA, legB := all8(&h.leg), over.Mul(underBound.Mul(inverse)).Mul(turn)
+	legA, legB := all8(&h.leg), over.Mul(turn).Div(under)
 	legB.StoreSlice(h.leg[:])
 	side := bz.Mul(all8(&at.sideA)).Sub(az.Mul(all8(&at.sideB))).Add(all8(&h.w).Mul(all8(&at.cz)))
-	return overBound.Mul(under.Mul(inverse)).Mul(side).Add(legB.Sub(legA))
+	return overBound.Mul(side).Div(underBound).Add(legB.Sub(legA))
 }
 
 // between8 returns over and under of bound vortices, anew where targets lie next to them

@@ -77,24 +77,29 @@ func (t *trace) fades(d *directions) bool { return !(d.kappa[0]*t.z > -decay) }
 // raiseScalar fills the amplitudes of the strips from one to before another, and
 // adds them up. Those of strips that fade are left as they are.
 func raiseScalar(t *traces, d *directions, from, to int, made []amplitudes, sum *amplitudes) {
+	var exponent, phase, phaseM, sin, cos, sinM, cosM [several]float64
 	for i := from; i < to; i++ {
 		p, a := &t.strips[i], &made[i]
 		if p.fades(d) {
 			continue
 		}
 		for k := range several {
-			exponent := p.exponent(d, k)
-			if !(exponent > -decay) {
+			exponent[k] = p.exponent(d, k)
+			along, across := d.along[k]*p.x, d.across[k]*p.y
+			phase[k], phaseM[k] = along+across, along-across
+		}
+		e := exponent
+		expsScalar(&e)
+		sincosScalar(&phase, &sin, &cos)
+		sincosScalar(&phaseM, &sinM, &cosM)
+		for k := range several {
+			if !(exponent[k] > -decay) {
 				a.re[k], a.im[k], a.reM[k], a.imM[k] = 0, 0, 0, 0
 				continue
 			}
-			along, across := d.along[k]*p.x, d.across[k]*p.y
-			sin, cos := sincos(along + across)
-			sinM, cosM := sincos(along - across)
-			e := exp(exponent)
-			vertical, lateral := e*(p.ly*d.cosh[k]), e*(p.lz*d.sinh[k])
-			a.re[k], a.im[k] = lateral*cos-vertical*sin, vertical*cos+lateral*sin
-			a.reM[k], a.imM[k] = 0-(lateral*cosM+vertical*sinM), vertical*cosM-lateral*sinM
+			vertical, lateral := e[k]*(p.ly*d.cosh[k]), e[k]*(p.lz*d.sinh[k])
+			a.re[k], a.im[k] = lateral*cos[k]-vertical*sin[k], vertical*cos[k]+lateral*sin[k]
+			a.reM[k], a.imM[k] = 0-(lateral*cosM[k]+vertical*sinM[k]), vertical*cosM[k]-lateral*sinM[k]
 		}
 		sum.add(a)
 	}
@@ -155,7 +160,7 @@ func folded(p *[several]float64) float64 {
 // furthestPhase is how far the two parts of π/2 hold all digits.
 const furthestPhase = 1e6
 
-// Constants of sincos and exp. Adding magic rounds to a whole number and leaves
+// Constants of sincosScalar and expsScalar. Adding magic rounds to a whole number and leaves
 // it in the lowest bits.
 const (
 	magic     = 3 << 51
@@ -181,50 +186,50 @@ const (
 	fractions = 52
 )
 
-// sincos returns sine and cosine of a phase to a few last bits: up to
+// sincosScalar writes sines and cosines of phases, to a few last bits: up to
 // furthestPhase by the polynomials of fdlibm (Sun Microsystems 1993), even and odd
 // powers each for themselves, which halves what one step waits for another.
-func sincos(phase float64) (sin, cos float64) {
-	if math.Abs(phase) > furthestPhase {
-		return math.Sincos(phase)
+func sincosScalar(phases, sines, cosines *[several]float64) {
+	for k, phase := range phases {
+		if math.Abs(phase) > furthestPhase {
+			sines[k], cosines[k] = math.Sincos(phase)
+			continue
+		}
+		shifted := phase*perRight + magic
+		turns := shifted - magic
+		r := phase - turns*right1 - turns*right2
+		z := r * r
+		w := z * z
+		s := r + r*z*((sin1+w*(sin3+w*sin5))+z*(sin2+w*(sin4+w*sin6)))
+		c := 1 - 0.5*z + w*((cos1+w*(cos3+w*cos5))+z*(cos2+w*(cos4+w*cos6)))
+		quadrant, sinBits, cosBits := math.Float64bits(shifted), math.Float64bits(s), math.Float64bits(c)
+		// In odd quadrants they change places: by bits, since no branch could be foreseen.
+		change := (sinBits ^ cosBits) & -(quadrant & 1)
+		const sign = 1 << 63
+		sinSign, cosSign := quadrant<<62&sign, (quadrant+1)<<62&sign
+		sines[k], cosines[k] = math.Float64frombits(sinBits^change^sinSign), math.Float64frombits(cosBits^change^cosSign)
 	}
-	shifted := phase*perRight + magic
-	turns := shifted - magic
-	r := phase - turns*right1 - turns*right2
-	z := r * r
-	w := z * z
-	s := r + r*z*((sin1+w*(sin3+w*sin5))+z*(sin2+w*(sin4+w*sin6)))
-	c := 1 - 0.5*z + w*((cos1+w*(cos3+w*cos5))+z*(cos2+w*(cos4+w*cos6)))
-	quadrant, sinBits, cosBits := math.Float64bits(shifted), math.Float64bits(s), math.Float64bits(c)
-	// In odd quadrants they change places: by bits, since no branch could be foreseen.
-	change := (sinBits ^ cosBits) & -(quadrant & 1)
-	const sign = 1 << 63
-	sinSign, cosSign := quadrant<<62&sign, (quadrant+1)<<62&sign
-	return math.Float64frombits(sinBits ^ change ^ sinSign), math.Float64frombits(cosBits ^ change ^ cosSign)
 }
 
-// exp returns the exponential of a number from −700 to 0, to a few last bits:
-// Taylor's series within half a power of two, even and odd powers each for themselves.
-func exp(x float64) float64 {
-	shifted := x*perTwo + magic
-	powers := shifted - magic
-	r := x - powers*two1 - powers*two2
-	z := r * r
-	even := 1 + z*(1./2+z*(1./24+z*(1./720+z*(1./40320+z*(1./3628800+z*(1./479001600))))))
-	odd := 1 + z*(1./6+z*(1./120+z*(1./5040+z*(1./362880+z*(1./39916800)))))
-	e := even + r*odd
-	return e * math.Float64frombits((math.Float64bits(shifted)+bias)<<fractions)
+// expsScalar replaces numbers from −leastExp to 0 by their exponentials, to a few last
+// bits: Taylor's series within half a power of two, every fourth power for itself. Those
+// below become garbage.
+func expsScalar(all *[several]float64) {
+	for k, x := range all {
+		shifted := x*perTwo + magic
+		powers := shifted - magic
+		r := x - powers*two1 - powers*two2
+		z := r * r
+		w := z * z
+		even := (1 + w*(1./24+w*(1./40320+w*(1./479001600)))) + z*(1./2+w*(1./720+w*(1./3628800)))
+		odd := (1 + w*(1./120+w*(1./362880))) + z*(1./6+w*(1./5040+w*(1./39916800)))
+		e := even + r*odd
+		all[k] = e * math.Float64frombits((math.Float64bits(shifted)+bias)<<fractions)
+	}
 }
 
 // leastExp is how far below 0 exp reaches.
 const leastExp = 700
-
-// expsScalar replaces numbers by their exponentials.
-func expsScalar(x *[several]float64) {
-	for k := range x {
-		x[k] = exp(x[k])
-	}
-}
 
 // imageScalar adds 2π times the velocity up and across, to port, at the force
 // points from one to before another from the image of the legs, on the points'

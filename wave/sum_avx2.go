@@ -117,7 +117,7 @@ func share4(t *traces, d *directions, from, to int, made []amplitudes, felt *amp
 	archsimd.ClearAVXUpperBits()
 }
 
-// sincos4 is sincos by lanes.
+// sincos4 is sincosScalar by lanes.
 func sincos4(phase lanes4) (sin, cos lanes4) {
 	shifted := phase.Mul(all4(&wide.perRight)).Add(all4(&wide.magic))
 	turns := shifted.Sub(all4(&wide.magic))
@@ -138,16 +138,17 @@ func sincos4(phase lanes4) (sin, cos lanes4) {
 	return s.AsInt64x4().Xor(sinSign).AsFloat64x4(), c.AsInt64x4().Xor(cosSign).AsFloat64x4()
 }
 
-// exp4 is exp by lanes.
+// exp4 is expsScalar by lanes.
 func exp4(x lanes4) lanes4 {
 	shifted := x.Mul(all4(&wide.perTwo)).Add(all4(&wide.magic))
 	powers := shifted.Sub(all4(&wide.magic))
 	r := x.Sub(powers.Mul(all4(&wide.two[0]))).Sub(powers.Mul(all4(&wide.two[1])))
 	z := r.Mul(r)
-	even := horner4(z, horner4(z, horner4(z, all4(&wide.exp[12]), &wide.exp[10]), &wide.exp[8]), &wide.exp[6])
-	even = horner4(z, horner4(z, horner4(z, even, &wide.exp[4]), &wide.exp[2]), &wide.exp[0])
-	odd := horner4(z, horner4(z, all4(&wide.exp[11]), &wide.exp[9]), &wide.exp[7])
-	odd = horner4(z, horner4(z, horner4(z, odd, &wide.exp[5]), &wide.exp[3]), &wide.exp[1])
+	w := z.Mul(z)
+	even := horner4(w, horner4(w, horner4(w, all4(&wide.exp[12]), &wide.exp[8]), &wide.exp[4]), &wide.exp[0])
+	even = even.Add(z.Mul(horner4(w, horner4(w, all4(&wide.exp[10]), &wide.exp[6]), &wide.exp[2])))
+	odd := horner4(w, horner4(w, all4(&wide.exp[9]), &wide.exp[5]), &wide.exp[1])
+	odd = odd.Add(z.Mul(horner4(w, horner4(w, all4(&wide.exp[11]), &wide.exp[7]), &wide.exp[3])))
 	e := even.Add(r.Mul(odd))
 	return e.Mul(shifted.AsInt64x4().Add(allWhole4(&wide.bias)).ShiftAllLeft(fractions).AsFloat64x4())
 }

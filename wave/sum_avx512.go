@@ -120,7 +120,7 @@ func share8(t *traces, d *directions, from, to int, made []amplitudes, felt *amp
 	archsimd.ClearAVXUpperBits()
 }
 
-// sincos8 is sincos by lanes.
+// sincos8 is sincosScalar by lanes.
 func sincos8(phase lanes8) (sin, cos lanes8) {
 	shifted := phase.Mul(all8(&wide.perRight)).Add(all8(&wide.magic))
 	turns := shifted.Sub(all8(&wide.magic))
@@ -141,16 +141,17 @@ func sincos8(phase lanes8) (sin, cos lanes8) {
 	return s.AsInt64x8().Xor(sinSign).AsFloat64x8(), c.AsInt64x8().Xor(cosSign).AsFloat64x8()
 }
 
-// exp8 is exp by lanes.
+// exp8 is expsScalar by lanes.
 func exp8(x lanes8) lanes8 {
 	shifted := x.Mul(all8(&wide.perTwo)).Add(all8(&wide.magic))
 	powers := shifted.Sub(all8(&wide.magic))
 	r := x.Sub(powers.Mul(all8(&wide.two[0]))).Sub(powers.Mul(all8(&wide.two[1])))
 	z := r.Mul(r)
-	even := horner8(z, horner8(z, horner8(z, all8(&wide.exp[12]), &wide.exp[10]), &wide.exp[8]), &wide.exp[6])
-	even = horner8(z, horner8(z, horner8(z, even, &wide.exp[4]), &wide.exp[2]), &wide.exp[0])
-	odd := horner8(z, horner8(z, all8(&wide.exp[11]), &wide.exp[9]), &wide.exp[7])
-	odd = horner8(z, horner8(z, horner8(z, odd, &wide.exp[5]), &wide.exp[3]), &wide.exp[1])
+	w := z.Mul(z)
+	even := horner8(w, horner8(w, horner8(w, all8(&wide.exp[12]), &wide.exp[8]), &wide.exp[4]), &wide.exp[0])
+	even = even.Add(z.Mul(horner8(w, horner8(w, all8(&wide.exp[10]), &wide.exp[6]), &wide.exp[2])))
+	odd := horner8(w, horner8(w, all8(&wide.exp[9]), &wide.exp[5]), &wide.exp[1])
+	odd = odd.Add(z.Mul(horner8(w, horner8(w, all8(&wide.exp[11]), &wide.exp[7]), &wide.exp[3])))
 	e := even.Add(r.Mul(odd))
 	return e.Mul(shifted.AsInt64x8().Add(allWhole8(&wide.bias)).ShiftAllLeft(fractions).AsFloat64x8())
 }

@@ -71,7 +71,7 @@ type (
 	spreadWhole [several]int64
 )
 
-// wide are the constants of sincos and exp.
+// wide are the constants of sincosScalar and expsScalar.
 var wide = struct {
 	magic, perRight, perTwo, one, half, least spread
 	right                                     [2]spread

@@ -43,6 +43,19 @@ func TestKernelsAreOneText(t *testing.T) {
 	}
 }
 
+// sincos and exp are one each of what is done for several numbers.
+func sincos(phase float64) (sin, cos float64) {
+	var sines, cosines [several]float64
+	sincosScalar(&[several]float64{3: phase}, &sines, &cosines)
+	return sines[3], cosines[3]
+}
+
+func exp(x float64) float64 {
+	all := [several]float64{5: x}
+	expsScalar(&all)
+	return all[5]
+}
+
 // Sine, cosine and exponential against the standard library's.
 func TestOwnFunctions(t *testing.T) {
 	worst := 0.0
