@@ -328,17 +328,19 @@ func (p *wetPiece) station(share float64) lattice.Station {
 // and end: of the middles alone with normals.
 func (p *wetPiece) stations(sections []localSection, into []lattice.Station) []lattice.Station {
 	turn, origin := p.placed.pose.Turn.Matrix(), p.placed.pose.Origin.Array()
+	first := len(into)
+	into = slices.Grow(into, len(sections))[:first+len(sections)]
 	for k := range sections {
-		l := &sections[k]
-		quarter := turned(&turn, l.quarter.Array())
-		for c := range quarter {
-			quarter[c] += origin[c]
+		l, st := &sections[k], &into[first+k]
+		q := &l.quarter
+		for c := range 3 {
+			m := &turn[c]
+			st.Quarter[c] = m[0]*q.X + m[1]*q.Y + m[2]*q.Z + origin[c]
 		}
-		st := lattice.Station{Quarter: quarter, Aft: [3]float64{-1, 0, 0}, Chord: l.chord}
+		st.Aft, st.Normal, st.Chord = [3]float64{-1, 0, 0}, [3]float64{}, l.chord
 		if k%2 == 1 {
 			st.Normal = turned(&turn, l.up.Array())
 		}
-		into = append(into, st)
 	}
 	// The crossings, to the last bit.
 	last := len(into) - 1

@@ -169,15 +169,24 @@ func takeScaledScalar(into, by []float64, factor float64) {
 func settleScalar(a []float64, stride, from int, above []float64) {
 	for r := range rank {
 		l := (*[rank]float64)(a[r*stride+from:])
-		row := a[r*stride+from+rank : (r+1)*stride]
-		for j := 0; j+rank <= len(row); j += rank {
-			v, up := (*[rank]float64)(row[j:]), (*[rank * rank]float64)(above[j*rank:])
+		row, u := a[r*stride+from+rank:(r+1)*stride], above
+		for len(row) >= rank && len(u) >= rank*rank {
+			v, up := (*[rank]float64)(row), (*[rank * rank]float64)(u)
+			v0, v1, v2, v3, v4, v5, v6, v7 := v[0], v[1], v[2], v[3], v[4], v[5], v[6], v[7]
 			for s := range r {
-				for k := range v {
-					v[k] -= l[s] * up[s*rank+k]
-				}
+				by, x := l[s&(rank-1)], (*[rank]float64)(up[(s&(rank-1))*rank:])
+				v0 -= by * x[0]
+				v1 -= by * x[1]
+				v2 -= by * x[2]
+				v3 -= by * x[3]
+				v4 -= by * x[4]
+				v5 -= by * x[5]
+				v6 -= by * x[6]
+				v7 -= by * x[7]
 			}
+			*v = [rank]float64{v0, v1, v2, v3, v4, v5, v6, v7}
 			*(*[rank]float64)(up[r*rank:]) = *v
+			row, u = row[rank:], u[rank*rank:]
 		}
 	}
 }

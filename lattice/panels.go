@@ -3,6 +3,7 @@ package lattice
 import (
 	"fmt"
 	"math"
+	"slices"
 )
 
 // Boundary is what stands at the plane z = 0. The zero value is Unbounded.
@@ -82,6 +83,17 @@ func (p *Panels) Append(q Panel) {
 	p.Surface = append(p.Surface, q.Surface)
 	p.Core = append(p.Core, q.Core)
 }
+
+// grow makes room for more panels, which are to be filled, and returns the first.
+func (p *Panels) grow(more int) int {
+	n := p.Len()
+	p.A, p.B = longer(p.A, more), longer(p.B, more)
+	p.Mid, p.Control, p.Normal = longer(p.Mid, more), longer(p.Control, more), longer(p.Normal, more)
+	p.Chord, p.Strip, p.Surface, p.Core = longer(p.Chord, more), longer(p.Strip, more), longer(p.Surface, more), longer(p.Core, more)
+	return n
+}
+
+func longer[T any](s []T, more int) []T { return slices.Grow(s, more)[:len(s)+more] }
 
 // Strips returns the number of strips: one more than the largest index.
 func (p *Panels) Strips() int {

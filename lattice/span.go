@@ -99,17 +99,18 @@ func AppendStations(p *Panels, stations []Station, rows int, surface int, core f
 		bound := chordShare(2*row-1, rows)
 		control := chordShare(2*row, rows)
 		left := stations[0].point(bound)
+		at := p.grow(strips)
 		for i := range strips {
 			mid, right := &stations[2*i+1], stations[2*i+2].point(bound)
-			a, b := left, right
+			p.A[at], p.B[at] = left, right
 			if n := &mid.Normal; n[1]*(right[2]-left[2])-n[2]*(right[1]-left[1]) < 0 {
-				a, b = right, left
+				p.A[at], p.B[at] = right, left
 			}
-			p.A, p.B = append(p.A, a), append(p.B, b)
-			p.Mid, p.Control = append(p.Mid, mid.point(bound)), append(p.Control, mid.point(control))
-			p.Normal, p.Chord = append(p.Normal, mid.Normal), append(p.Chord, mid.Chord)
-			p.Strip, p.Surface, p.Core = append(p.Strip, first+i), append(p.Surface, surface), append(p.Core, core)
+			p.Mid[at], p.Control[at] = mid.point(bound), mid.point(control)
+			p.Normal[at], p.Chord[at] = mid.Normal, mid.Chord
+			p.Strip[at], p.Surface[at], p.Core[at] = first+i, surface, core
 			left = right
+			at++
 		}
 	}
 }
