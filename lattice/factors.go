@@ -200,17 +200,43 @@ func takeProductsScalar(a []float64, stride, from int, above []float64) {
 		row, u := a[from+rank:stride], above
 		for len(row) >= rank && len(u) >= rank*rank {
 			r, up := (*[rank]float64)(row), (*[rank * rank]float64)(u)
-			for j := range r {
-				v := r[j]
-				v -= l0 * up[0*rank+j]
-				v -= l1 * up[1*rank+j]
-				v -= l2 * up[2*rank+j]
-				v -= l3 * up[3*rank+j]
-				v -= l4 * up[4*rank+j]
-				v -= l5 * up[5*rank+j]
-				v -= l6 * up[6*rank+j]
-				v -= l7 * up[7*rank+j]
-				r[j] = v
+			// Four at a time, so that none waits for the one before.
+			for j := 0; j+4 <= rank; j += 4 {
+				v, x := (*[4]float64)(r[j:]), (*[rank*rank - 4]float64)(up[j:])
+				v0, v1, v2, v3 := v[0], v[1], v[2], v[3]
+				v0 -= l0 * x[0*rank+0]
+				v1 -= l0 * x[0*rank+1]
+				v2 -= l0 * x[0*rank+2]
+				v3 -= l0 * x[0*rank+3]
+				v0 -= l1 * x[1*rank+0]
+				v1 -= l1 * x[1*rank+1]
+				v2 -= l1 * x[1*rank+2]
+				v3 -= l1 * x[1*rank+3]
+				v0 -= l2 * x[2*rank+0]
+				v1 -= l2 * x[2*rank+1]
+				v2 -= l2 * x[2*rank+2]
+				v3 -= l2 * x[2*rank+3]
+				v0 -= l3 * x[3*rank+0]
+				v1 -= l3 * x[3*rank+1]
+				v2 -= l3 * x[3*rank+2]
+				v3 -= l3 * x[3*rank+3]
+				v0 -= l4 * x[4*rank+0]
+				v1 -= l4 * x[4*rank+1]
+				v2 -= l4 * x[4*rank+2]
+				v3 -= l4 * x[4*rank+3]
+				v0 -= l5 * x[5*rank+0]
+				v1 -= l5 * x[5*rank+1]
+				v2 -= l5 * x[5*rank+2]
+				v3 -= l5 * x[5*rank+3]
+				v0 -= l6 * x[6*rank+0]
+				v1 -= l6 * x[6*rank+1]
+				v2 -= l6 * x[6*rank+2]
+				v3 -= l6 * x[6*rank+3]
+				v0 -= l7 * x[7*rank+0]
+				v1 -= l7 * x[7*rank+1]
+				v2 -= l7 * x[7*rank+2]
+				v3 -= l7 * x[7*rank+3]
+				*v = [4]float64{v0, v1, v2, v3}
 			}
 			row, u = row[rank:], u[rank*rank:]
 		}

@@ -94,7 +94,7 @@ func (w *Workspace) place(b *boat.Boat, s boat.State, wind fluid.Wind) {
 		t.span = pose.Vec(t.luff[2].From(t.luff[0]))
 		t.wind = air.At(t.at.Z)
 		aft, port := r.across(boatFromTrack.Apply(t.wind))
-		t.normal = math.Hypot(aft, port)
+		t.normal = math.Sqrt(aft*aft + port*port)
 		t.freer = -w.windward * math.Atan2(port*r.aft-aft*r.port, aft*r.aft+port*r.port)
 	}
 	w.project(pose, b.Model.Gap)
@@ -159,7 +159,7 @@ func (w *Workspace) project(pose frame.Pose[frame.Track, frame.Boat], gap float6
 			lowest = min(lowest, q.Z)
 		}
 		st, sz := t.span.Dot(k.across), t.span.Z
-		length := math.Hypot(st, sz)
+		length := math.Sqrt(st*st + sz*sz)
 		station := pose.Point(t.luff[1])
 		s := segment{
 			t: frame.Vec[frame.Track](station).Dot(k.across), z: station.Z,

@@ -42,12 +42,13 @@ func Schoenherr(reynolds float64) float64 {
 // Boundary-Layer Theory, ch. XXI).
 func PrandtlSchlichting(reynolds float64) float64 {
 	// The power by its logarithm: a third of the price of math.Pow.
-	return 0.455 * math.Exp(-2.58*math.Log(math.Log10(math.Hypot(reynolds, lowestTurbulent))))
+	square := reynolds*reynolds + lowestTurbulent*lowestTurbulent
+	return 0.455 * math.Exp(-2.58*math.Log(math.Log(square)/(2*math.Ln10)))
 }
 
 // Blasius is the laminar line 1.32823/√Re (Blasius 1908).
 func Blasius(reynolds float64) float64 {
-	return 1.32823 / math.Sqrt(math.Hypot(reynolds, lowestLaminar))
+	return 1.32823 / math.Sqrt(math.Sqrt(reynolds*reynolds+lowestLaminar*lowestLaminar))
 }
 
 // FifthPower is the turbulent line 0.074/Re^0.2 (Prandtl 1927), good to about
