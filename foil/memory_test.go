@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"foilwright/boat"
+	"foilwright/fluid"
 	"foilwright/frame"
 	"foilwright/si"
 )
@@ -40,5 +41,23 @@ func TestMemoryIsTrue(t *testing.T) {
 				}
 			}
 		}
+	}
+}
+
+// Loads of new geometry again and again take no new memory.
+func TestLoadsTakeNoMemory(t *testing.T) {
+	b, s := carrying(9, 0.5, 2*si.Degree, inverted(t, frame.Point[frame.Boat]{}, 1.4, 0.8, 0.3, tapered(0.3, 0.12)))
+	var w Workspace
+	var items []boat.Item
+	call := func() {
+		var err error
+		s.Attitude.Heel += 1e-3
+		if items, err = Loads(b, s, fluid.StandardSea(), &w, items[:0]); err != nil {
+			t.Fatal(err)
+		}
+	}
+	call()
+	if got := testing.AllocsPerRun(10, call); got != 0 {
+		t.Errorf("%g allocations", got)
 	}
 }

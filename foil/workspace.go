@@ -170,11 +170,12 @@ func (w *Workspace) stand(b *boat.Boat, s *boat.State) {
 	for i := range b.Foils {
 		pose := placeOn(trackFromBoat, b, i, s)
 		for j := range b.Foils[i].Pieces {
-			p := standing{placed: placed{&b.Foils[i].Pieces[j], pose, w.memories[len(w.standing)]}, foil: i, index: j}
+			n := len(w.standing)
+			w.standing = append(w.standing, standing{placed: placed{&b.Foils[i].Pieces[j], pose, w.memories[n]}, foil: i, index: j})
+			p := &w.standing[n]
 			p.wet[0] = len(w.found)
 			w.found = p.placed.wet(p.memory.samples, p.memory.tip, w.found)
 			p.wet[1] = len(w.found)
-			w.standing = append(w.standing, p)
 		}
 	}
 }
