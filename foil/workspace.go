@@ -63,10 +63,11 @@ type Workspace struct {
 	solved []float64 // speed and flaps of the last solution on this geometry; empty where there is none
 	asked  []float64
 
-	panels  lattice.Panels
-	lattice lattice.Workspace
-	pieces  []wetPiece
-	strips  []strip
+	panels   lattice.Panels
+	foremost lattice.Panels // of each strip, where there are several rows
+	lattice  lattice.Workspace
+	pieces   []wetPiece
+	strips   []strip
 
 	base, wash  []float64 // per panel: geometry alone; with flaps
 	circulation []float64
@@ -207,13 +208,18 @@ func stanceOf(b *boat.Boat, s *boat.State, into []float64) []float64 {
 
 // layWaves lists the strips for the waves: each as its foremost bound vortex.
 func (w *Workspace) layWaves() {
-	v := &w.waving
-	v.A, v.B, v.Mid, v.Surface, v.Core = v.A[:0], v.B[:0], v.Mid[:0], v.Surface[:0], v.Core[:0]
-	for i := range w.strips {
-		at := w.strips[i].panels[0]
-		v.A, v.B, v.Mid = append(v.A, w.panels.A[at]), append(v.B, w.panels.B[at]), append(v.Mid, w.panels.Mid[at])
-		v.Surface, v.Core = append(v.Surface, w.panels.Surface[at]), append(v.Core, w.panels.Core[at])
+	v, p := &w.waving, &w.panels
+	if w.Options.Rows > 1 {
+		p = &w.foremost
+		p.Reset()
+		for i := range w.strips {
+			at := w.strips[i].panels[0]
+			p.Append(lattice.Panel{
+				A: w.panels.A[at], B: w.panels.B[at], Mid: w.panels.Mid[at], Surface: w.panels.Surface[at], Core: w.panels.Core[at],
+			})
+		}
 	}
+	v.A, v.B, v.Mid, v.Surface, v.Core = p.A, p.B, p.Mid, p.Surface, p.Core
 	v.Image, w.image = grown(v.Image, len(w.strips)), grown(w.image, len(w.strips))
 	v.Circulation, w.waveDrag = grown(v.Circulation, len(w.strips)), grown(w.waveDrag, len(w.strips))
 }

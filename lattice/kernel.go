@@ -167,8 +167,21 @@ func axisOf(own bool) float64 {
 // addProductsScalar adds to into the rows of a matrix, stride apart and as long
 // as into, times the values of by, row after row.
 func addProductsScalar(into, matrix []float64, stride int, by []float64) {
-	for j, g := range by {
-		row := matrix[j*stride:][:len(into)]
+	n, j := len(into), 0
+	for ; j+4 <= len(by); j += 4 {
+		g0, g1, g2, g3 := by[j], by[j+1], by[j+2], by[j+3]
+		r0, r1 := matrix[j*stride:][:n], matrix[(j+1)*stride:][:n]
+		r2, r3 := matrix[(j+2)*stride:][:n], matrix[(j+3)*stride:][:n]
+		for i, v := range into {
+			v += g0 * r0[i]
+			v += g1 * r1[i]
+			v += g2 * r2[i]
+			v += g3 * r3[i]
+			into[i] = v
+		}
+	}
+	for ; j < len(by); j++ {
+		g, row := by[j], matrix[j*stride:][:n]
 		for i, v := range row {
 			into[i] += g * v
 		}

@@ -163,6 +163,15 @@ func far4(steps []step, t *targets, from, to int, own bool, mirror float64, into
 // addProducts4 is addProductsScalar by lanes.
 func addProducts4(into, matrix []float64, stride int, by []float64) {
 	i := 0
+	for ; i+2*width4 <= len(into); i += 2 * width4 {
+		sum, next := load4(into[i:]), load4(into[i+width4:])
+		for j, g := range by {
+			row, factor := matrix[j*stride+i:][:2*width4], each4(g)
+			sum, next = sum.Add(factor.Mul(load4(row))), next.Add(factor.Mul(load4(row[width4:])))
+		}
+		sum.StoreSlice(into[i:])
+		next.StoreSlice(into[i+width4:])
+	}
 	for ; i+width4 <= len(into); i += width4 {
 		sum := load4(into[i:])
 		for j, g := range by {

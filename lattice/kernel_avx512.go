@@ -166,6 +166,15 @@ func far8(steps []step, t *targets, from, to int, own bool, mirror float64, into
 // addProducts8 is addProductsScalar by lanes.
 func addProducts8(into, matrix []float64, stride int, by []float64) {
 	i := 0
+	for ; i+2*width8 <= len(into); i += 2 * width8 {
+		sum, next := load8(into[i:]), load8(into[i+width8:])
+		for j, g := range by {
+			row, factor := matrix[j*stride+i:][:2*width8], each8(g)
+			sum, next = sum.Add(factor.Mul(load8(row))), next.Add(factor.Mul(load8(row[width8:])))
+		}
+		sum.StoreSlice(into[i:])
+		next.StoreSlice(into[i+width8:])
+	}
 	for ; i+width8 <= len(into); i += width8 {
 		sum := load8(into[i:])
 		for j, g := range by {

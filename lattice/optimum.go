@@ -78,7 +78,7 @@ func (w *Workspace) Optimum(aims []Aim, strips []float64) (float64, error) {
 	}
 	for i := range n {
 		o.normal.Data[i*n+i] += loop * mean
-		ly, lz := w.wake.b[i][0]-w.wake.a[i][0], w.wake.b[i][1]-w.wake.a[i][1]
+		ly, lz := w.wake.targets.w[i], -w.wake.targets.v[i]
 		for k, aim := range aims {
 			o.force[i*m+k] = aim.Direction[1]*lz - aim.Direction[2]*ly
 		}

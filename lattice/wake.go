@@ -5,7 +5,7 @@ import "math"
 // wake is the far wake: the strips' traces in a plane across the stream far
 // behind, each a pair of point vortices at its ends.
 type wake struct {
-	a, b, mid [][2]float64 // (y, z) of the strips' ends and angular midpoints, m
+	a, b, mid [][2]float64 // of strips of several rows: (y, z) of their ends and angular midpoints, m
 	surface   []int
 	core4     []float64
 	chains    *chains   // x does not count
@@ -20,9 +20,14 @@ type wake struct {
 }
 
 // take lists the strips and their chains, of panels with those chains and force
-// points. Strips of several rows lie at the mean of their rows, their circulation is
-// the sum.
+// points: those of the panels themselves where each strip is one. Strips of several rows
+// lie at the mean of their rows, their circulation is the sum.
 func (k *wake) take(p *Panels, rows []int, bound *chains, forces *targets) {
+	k.known = nothing
+	if single(p, rows) {
+		k.chains, k.targets = bound, forces
+		return
+	}
 	n := len(rows)
 	k.a, k.b, k.mid = sized(k.a, n), sized(k.b, n), sized(k.mid, n)
 	k.surface, k.core4 = sized(k.surface, n), sized(k.core4, n)
@@ -39,21 +44,24 @@ func (k *wake) take(p *Panels, rows []int, bound *chains, forces *targets) {
 		k.surface[s] = p.Surface[i]
 		k.core4[s] = p.Core[i] * p.Core[i] * p.Core[i] * p.Core[i]
 	}
-	k.trace(p, bound, forces)
-	k.known = nothing
+	k.trace()
 }
 
-// trace lists the chains and targets of the strips in the plane: those of the panels
-// themselves where each strip is one.
-func (k *wake) trace(p *Panels, bound *chains, forces *targets) {
-	single := len(k.a) == p.Len()
+// single tells that each panel is a strip, in the order of strips.
+func single(p *Panels, rows []int) bool {
+	if len(rows) != p.Len() {
+		return false
+	}
 	for i, s := range p.Strip {
-		single = single && i == s
+		if i != s {
+			return false
+		}
 	}
-	if single {
-		k.chains, k.targets = bound, forces
-		return
-	}
+	return true
+}
+
+// trace lists the chains and targets of the strips in the plane.
+func (k *wake) trace() {
 	k.chains, k.targets = &k.traces, &k.middles
 	k.chains.reset()
 	k.targets.reset(len(k.a))

@@ -90,8 +90,15 @@ func raiseScalar(t *traces, d *directions, from, to int, made []amplitudes, sum 
 		}
 		e := exponent
 		expsScalar(&e)
-		sincosScalar(&phase, &sin, &cos)
-		sincosScalar(&phaseM, &sinM, &cosM)
+		if d.phase > furthestPhase {
+			for k := range several {
+				sin[k], cos[k] = math.Sincos(phase[k])
+				sinM[k], cosM[k] = math.Sincos(phaseM[k])
+			}
+		} else {
+			sincosScalar(&phase, &sin, &cos)
+			sincosScalar(&phaseM, &sinM, &cosM)
+		}
 		for k := range several {
 			if !(exponent[k] > -decay) {
 				a.re[k], a.im[k], a.reM[k], a.imM[k] = 0, 0, 0, 0
@@ -186,15 +193,11 @@ const (
 	fractions = 52
 )
 
-// sincosScalar writes sines and cosines of phases, to a few last bits: up to
-// furthestPhase by the polynomials of fdlibm (Sun Microsystems 1993), even and odd
+// sincosScalar writes sines and cosines of phases up to furthestPhase, to a few last
+// bits: by the polynomials of fdlibm (Sun Microsystems 1993), even and odd
 // powers each for themselves, which halves what one step waits for another.
 func sincosScalar(phases, sines, cosines *[several]float64) {
 	for k, phase := range phases {
-		if math.Abs(phase) > furthestPhase {
-			sines[k], cosines[k] = math.Sincos(phase)
-			continue
-		}
 		shifted := phase*perRight + magic
 		turns := shifted - magic
 		r := phase - turns*right1 - turns*right2

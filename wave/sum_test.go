@@ -75,7 +75,7 @@ func TestOwnFunctions(t *testing.T) {
 	if worst > 1e-15 {
 		t.Errorf("sine and cosine are off by up to %g", worst)
 	}
-	for _, x := range []float64{furthestPhase, 1.1 * furthestPhase, -1e12} {
+	for _, x := range []float64{furthestPhase, -furthestPhase} {
 		sin, cos := sincos(x)
 		wantSin, wantCos := math.Sincos(x)
 		if math.Abs(sin-wantSin) > 1e-14 || math.Abs(cos-wantCos) > 1e-14 {
