@@ -24,10 +24,10 @@ func influence4(steps []step, t *targets, from, to int, own bool, mirror float64
 	for i := from; i < to; i += width4 {
 		at.take4(t, i)
 		for k := range steps {
-			n := &steps[k]
-			at.step4(n)
-			velocity := at.direct.see4(at, n, own)
-			mirrored := at.mirrored.see4(at, n, own)
+			n, a, b := &steps[k], &at.ways[k&1], &at.ways[(k+1)&1]
+			at.step4(n, a, b)
+			velocity := at.direct.see4(at, n, a, b, own)
+			mirrored := at.mirrored.see4(at, n, a, b, own)
 			if n.source != first {
 				each4(n.scale).Mul(velocity.Add(each4(mirror).Mul(mirrored))).StoreSlice(into[n.source*stride+i:])
 			}
@@ -43,52 +43,47 @@ func (b *block) take4(t *targets, i int) {
 	load4(t.y[i:]).StoreSlice(b.y[:])
 	load4(t.u[i:]).StoreSlice(b.u[:])
 	load4(t.v[i:]).StoreSlice(b.v[:])
-	z.StoreSlice(b.direct.z[:])
+	z.StoreSlice(b.direct.height[:])
 	w.StoreSlice(b.direct.w[:])
-	zero.Sub(z).StoreSlice(b.mirrored.z[:])
+	zero.Sub(z).StoreSlice(b.mirrored.height[:])
 	zero.Sub(w).StoreSlice(b.mirrored.w[:])
-	for _, before := range []*spread{&b.bx, &b.by, &b.sideB} {
-		zero.StoreSlice(before[:])
-	}
+	b.ways = [2]way{}
 	for _, h := range []*half{&b.direct, &b.mirrored} {
-		zero.StoreSlice(h.b[:])
+		zero.StoreSlice(h.z[:])
 		zero.StoreSlice(h.r[:])
 		zero.StoreSlice(h.leg[:])
 	}
 }
 
-// step4 finds what targets and reflections share of a step and the one before.
-func (b *block) step4(n *step) {
-	ax, ay, sideA := all4(&b.bx), all4(&b.by), all4(&b.sideB)
-	bx, by := all4(&b.x).Sub(each4(n.x)), all4(&b.y).Sub(each4(n.y))
-	ax.StoreSlice(b.ax[:])
-	ay.StoreSlice(b.ay[:])
-	sideA.StoreSlice(b.sideA[:])
-	bx.StoreSlice(b.bx[:])
-	by.StoreSlice(b.by[:])
-	bx.Mul(bx).StoreSlice(b.along[:])
-	by.Mul(by).StoreSlice(b.across[:])
-	ax.Mul(bx).Add(ay.Mul(by)).StoreSlice(b.flat[:])
-	ax.Mul(by).Sub(ay.Mul(bx)).StoreSlice(b.cz[:])
-	all4(&b.u).Mul(by).Sub(all4(&b.v).Mul(bx)).StoreSlice(b.sideB[:])
+// step4 finds what targets and reflections share of a step, b, and the one before, a.
+func (at *block) step4(n *step, a, b *way) {
+	ax, ay := all4(&a.x), all4(&a.y)
+	bx, by := all4(&at.x).Sub(each4(n.x)), all4(&at.y).Sub(each4(n.y))
+	bx.StoreSlice(b.x[:])
+	by.StoreSlice(b.y[:])
+	bx.Mul(bx).StoreSlice(at.along[:])
+	by.Mul(by).StoreSlice(at.across[:])
+	ax.Mul(bx).Add(ay.Mul(by)).StoreSlice(at.flat[:])
+	ax.Mul(by).Sub(ay.Mul(bx)).StoreSlice(at.cz[:])
+	all4(&at.u).Mul(by).Sub(all4(&at.v).Mul(bx)).StoreSlice(b.side[:])
 }
 
 // see4 returns what the targets or their reflections feel of a step's panel, over its
 // scale; without meaning where it has none.
-func (h *half) see4(at *block, n *step, own bool) lanes4 {
-	az, ra, bz := all4(&h.b), all4(&h.r), all4(&h.z).Sub(each4(n.z))
+func (h *half) see4(at *block, n *step, a, b *way, own bool) lanes4 {
+	az, ra, bz := all4(&h.z), all4(&h.r), all4(&h.height).Sub(each4(n.z))
 	q := all4(&at.across).Add(bz.Mul(bz))
 	rb := all4(&at.along).Add(q).Sqrt()
-	bz.StoreSlice(h.b[:])
+	bz.StoreSlice(h.z[:])
 	rb.StoreSlice(h.r[:])
 	product, dot := ra.Mul(rb), all4(&at.flat).Add(az.Mul(bz))
 	overBound, underBound := ra.Add(rb), product.Mul(product.Add(dot))
 	if n.source == first {
 		underBound = all4(&one[0])
 	} else if near := product.Add(dot).LessEqual(all4(&nearly).Mul(product)); near.ToBits() != 0 {
-		overBound, underBound = at.between4(az, bz, product, dot, overBound, underBound)
+		overBound, underBound = at.between4(a, b, az, bz, product, dot, overBound, underBound)
 	}
-	bx := all4(&at.bx)
+	bx := all4(&b.x)
 	over, under := rb.Sub(bx), rb.Mul(q)
 	if own {
 		ahead := bx.Greater(each4(0))
@@ -99,17 +94,17 @@ func (h *half) see4(at *block, n *step, own bool) lanes4 {
 	}
 	off := q.Greater(all4(&thin))
 	over, under = over.Masked(off), under.Merge(all4(&one[2]), off)
-	turn := all4(&at.v).Mul(bz).Sub(all4(&h.w).Mul(all4(&at.by)))
+	turn := all4(&at.v).Mul(bz).Sub(all4(&h.w).Mul(all4(&b.y)))
 	legA, legB := all4(&h.leg), over.Mul(turn).Div(under)
 	legB.StoreSlice(h.leg[:])
-	side := bz.Mul(all4(&at.sideA)).Sub(az.Mul(all4(&at.sideB))).Add(all4(&h.w).Mul(all4(&at.cz)))
+	side := bz.Mul(all4(&a.side)).Sub(az.Mul(all4(&b.side))).Add(all4(&h.w).Mul(all4(&at.cz)))
 	return overBound.Mul(side).Div(underBound).Add(legB.Sub(legA))
 }
 
 // between4 returns over and under of bound vortices, anew where targets lie next to them
 // between their ends.
-func (b *block) between4(az, bz, product, dot, over, under lanes4) (newOver, newUnder lanes4) {
-	ax, ay, bx, by, cz := all4(&b.ax), all4(&b.ay), all4(&b.bx), all4(&b.by), all4(&b.cz)
+func (at *block) between4(a, b *way, az, bz, product, dot, over, under lanes4) (newOver, newUnder lanes4) {
+	ax, ay, bx, by, cz := all4(&a.x), all4(&a.y), all4(&b.x), all4(&b.y), all4(&at.cz)
 	cx, cy := ay.Mul(bz).Sub(az.Mul(by)), az.Mul(bx).Sub(ax.Mul(bz))
 	square := cx.Mul(cx).Add(cy.Mul(cy)).Add(cz.Mul(cz))
 	near := product.Add(dot).LessEqual(all4(&nearly).Mul(product))

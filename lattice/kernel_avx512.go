@@ -27,10 +27,10 @@ func influence8(steps []step, t *targets, from, to int, own bool, mirror float64
 	for i := from; i < to; i += width8 {
 		at.take8(t, i)
 		for k := range steps {
-			n := &steps[k]
-			at.step8(n)
-			velocity := at.direct.see8(at, n, own)
-			mirrored := at.mirrored.see8(at, n, own)
+			n, a, b := &steps[k], &at.ways[k&1], &at.ways[(k+1)&1]
+			at.step8(n, a, b)
+			velocity := at.direct.see8(at, n, a, b, own)
+			mirrored := at.mirrored.see8(at, n, a, b, own)
 			if n.source != first {
 				each8(n.scale).Mul(velocity.Add(each8(mirror).Mul(mirrored))).StoreSlice(into[n.source*stride+i:])
 			}
@@ -46,52 +46,47 @@ func (b *block) take8(t *targets, i int) {
 	load8(t.y[i:]).StoreSlice(b.y[:])
 	load8(t.u[i:]).StoreSlice(b.u[:])
 	load8(t.v[i:]).StoreSlice(b.v[:])
-	z.StoreSlice(b.direct.z[:])
+	z.StoreSlice(b.direct.height[:])
 	w.StoreSlice(b.direct.w[:])
-	zero.Sub(z).StoreSlice(b.mirrored.z[:])
+	zero.Sub(z).StoreSlice(b.mirrored.height[:])
 	zero.Sub(w).StoreSlice(b.mirrored.w[:])
-	for _, before := range []*spread{&b.bx, &b.by, &b.sideB} {
-		zero.StoreSlice(before[:])
-	}
+	b.ways = [2]way{}
 	for _, h := range []*half{&b.direct, &b.mirrored} {
-		zero.StoreSlice(h.b[:])
+		zero.StoreSlice(h.z[:])
 		zero.StoreSlice(h.r[:])
 		zero.StoreSlice(h.leg[:])
 	}
 }
 
-// step8 finds what targets and reflections share of a step and the one before.
-func (b *block) step8(n *step) {
-	ax, ay, sideA := all8(&b.bx), all8(&b.by), all8(&b.sideB)
-	bx, by := all8(&b.x).Sub(each8(n.x)), all8(&b.y).Sub(each8(n.y))
-	ax.StoreSlice(b.ax[:])
-	ay.StoreSlice(b.ay[:])
-	sideA.StoreSlice(b.sideA[:])
-	bx.StoreSlice(b.bx[:])
-	by.StoreSlice(b.by[:])
-	bx.Mul(bx).StoreSlice(b.along[:])
-	by.Mul(by).StoreSlice(b.across[:])
-	ax.Mul(bx).Add(ay.Mul(by)).StoreSlice(b.flat[:])
-	ax.Mul(by).Sub(ay.Mul(bx)).StoreSlice(b.cz[:])
-	all8(&b.u).Mul(by).Sub(all8(&b.v).Mul(bx)).StoreSlice(b.sideB[:])
+// step8 finds what targets and reflections share of a step, b, and the one before, a.
+func (at *block) step8(n *step, a, b *way) {
+	ax, ay := all8(&a.x), all8(&a.y)
+	bx, by := all8(&at.x).Sub(each8(n.x)), all8(&at.y).Sub(each8(n.y))
+	bx.StoreSlice(b.x[:])
+	by.StoreSlice(b.y[:])
+	bx.Mul(bx).StoreSlice(at.along[:])
+	by.Mul(by).StoreSlice(at.across[:])
+	ax.Mul(bx).Add(ay.Mul(by)).StoreSlice(at.flat[:])
+	ax.Mul(by).Sub(ay.Mul(bx)).StoreSlice(at.cz[:])
+	all8(&at.u).Mul(by).Sub(all8(&at.v).Mul(bx)).StoreSlice(b.side[:])
 }
 
 // see8 returns what the targets or their reflections feel of a step's panel, over its
 // scale; without meaning where it has none.
-func (h *half) see8(at *block, n *step, own bool) lanes8 {
-	az, ra, bz := all8(&h.b), all8(&h.r), all8(&h.z).Sub(each8(n.z))
+func (h *half) see8(at *block, n *step, a, b *way, own bool) lanes8 {
+	az, ra, bz := all8(&h.z), all8(&h.r), all8(&h.height).Sub(each8(n.z))
 	q := all8(&at.across).Add(bz.Mul(bz))
 	rb := all8(&at.along).Add(q).Sqrt()
-	bz.StoreSlice(h.b[:])
+	bz.StoreSlice(h.z[:])
 	rb.StoreSlice(h.r[:])
 	product, dot := ra.Mul(rb), all8(&at.flat).Add(az.Mul(bz))
 	overBound, underBound := ra.Add(rb), product.Mul(product.Add(dot))
 	if n.source == first {
 		underBound = all8(&one[0])
 	} else if near := product.Add(dot).LessEqual(all8(&nearly).Mul(product)); near.ToBits() != 0 {
-		overBound, underBound = at.between8(az, bz, product, dot, overBound, underBound)
+		overBound, underBound = at.between8(a, b, az, bz, product, dot, overBound, underBound)
 	}
-	bx := all8(&at.bx)
+	bx := all8(&b.x)
 	over, under := rb.Sub(bx), rb.Mul(q)
 	if own {
 		ahead := bx.Greater(each8(0))
@@ -102,17 +97,17 @@ func (h *half) see8(at *block, n *step, own bool) lanes8 {
 	}
 	off := q.Greater(all8(&thin))
 	over, under = over.Masked(off), under.Merge(all8(&one[2]), off)
-	turn := all8(&at.v).Mul(bz).Sub(all8(&h.w).Mul(all8(&at.by)))
+	turn := all8(&at.v).Mul(bz).Sub(all8(&h.w).Mul(all8(&b.y)))
 	legA, legB := all8(&h.leg), over.Mul(turn).Div(under)
 	legB.StoreSlice(h.leg[:])
-	side := bz.Mul(all8(&at.sideA)).Sub(az.Mul(all8(&at.sideB))).Add(all8(&h.w).Mul(all8(&at.cz)))
+	side := bz.Mul(all8(&a.side)).Sub(az.Mul(all8(&b.side))).Add(all8(&h.w).Mul(all8(&at.cz)))
 	return overBound.Mul(side).Div(underBound).Add(legB.Sub(legA))
 }
 
 // between8 returns over and under of bound vortices, anew where targets lie next to them
 // between their ends.
-func (b *block) between8(az, bz, product, dot, over, under lanes8) (newOver, newUnder lanes8) {
-	ax, ay, bx, by, cz := all8(&b.ax), all8(&b.ay), all8(&b.bx), all8(&b.by), all8(&b.cz)
+func (at *block) between8(a, b *way, az, bz, product, dot, over, under lanes8) (newOver, newUnder lanes8) {
+	ax, ay, bx, by, cz := all8(&a.x), all8(&a.y), all8(&b.x), all8(&b.y), all8(&at.cz)
 	cx, cy := ay.Mul(bz).Sub(az.Mul(by)), az.Mul(bx).Sub(ax.Mul(bz))
 	square := cx.Mul(cx).Add(cy.Mul(cy)).Add(cz.Mul(cz))
 	near := product.Add(dot).LessEqual(all8(&nearly).Mul(product))

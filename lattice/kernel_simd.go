@@ -118,19 +118,21 @@ const widest = 8
 
 type spread [widest]float64
 
-// block is a vector of targets with their reflections, and what they see of a step, b,
-// and the one before, a: see influenceScalar.
+// block is a vector of targets with their reflections, and what they see of a step and
+// the one before: see influenceScalar.
 type block struct {
-	x, y, u, v             spread
-	ax, ay, bx, by         spread
-	along, across          spread
-	flat, cz, sideA, sideB spread
-	direct, mirrored       half
+	x, y, u, v              spread
+	ways                    [2]way // in turn from the step before and from this one
+	along, across, flat, cz spread
+	direct, mirrored        half
 }
+
+// way is what targets and reflections share of the way from a step.
+type way struct{ x, y, side spread }
 
 // half is what is the targets' alone, or their reflections': height and direction, and
 // of a step the height over it, the way's length and what the leg does.
-type half struct{ z, w, b, r, leg spread }
+type half struct{ height, w, z, r, leg spread }
 
 // kept is what targets keep for this kernel.
 type kept struct{ scratch *block }
