@@ -35,7 +35,10 @@ func localAt(p *boat.Piece, share float64) localSection {
 	q, t := p.Path.At(share)
 	forward := frame.Vec[boat.Local]{X: 1}
 	n := forward.Cross(t).Unit().Times(p.Upper)
-	sin, cos := math.Sincos(p.Twist.At(share))
+	sin, cos := 0.0, 1.0
+	if twist := p.Twist.At(share); twist != 0 {
+		sin, cos = math.Sincos(twist)
+	}
 	return localSection{
 		share: share, quarter: q,
 		nose:  forward.Times(cos).Plus(n.Times(sin)),

@@ -137,12 +137,12 @@ func (w *Workspace) take(p *Panels, b Boundary) {
 	w.forces.reset(n)
 	for i := range n {
 		core4 := p.Core[i] * p.Core[i] * p.Core[i] * p.Core[i]
-		w.chains.add(i, p.A[i], p.B[i], p.Surface[i], core4, 1/(4*math.Pi))
-		for k := range 3 {
-			w.length[i][k] = p.B[i][k] - p.A[i][k]
-		}
-		w.controls.put(i, p.Control[i], p.Normal[i], p.Surface[i])
-		w.forces.put(i, p.Mid[i], [3]float64{0, -w.length[i][2], w.length[i][1]}, p.Surface[i])
+		a, b := &p.A[i], &p.B[i]
+		w.chains.add(i, a, b, p.Surface[i], core4, 1/(4*math.Pi))
+		length := [3]float64{b[0] - a[0], b[1] - a[1], b[2] - a[2]}
+		w.length[i] = length
+		w.controls.put(i, &p.Control[i], &p.Normal[i], p.Surface[i])
+		w.forces.put(i, &p.Mid[i], &[3]float64{0, -length[2], length[1]}, p.Surface[i])
 		w.rows[p.Strip[i]]++
 	}
 	w.near.known = nothing

@@ -112,7 +112,7 @@ func TestChains(t *testing.T) {
 	} {
 		var k chains
 		for i, p := range test.panels {
-			k.add(i, p[0], p[1], 0, 0, 1)
+			k.add(i, &p[0], &p[1], 0, 0, 1)
 		}
 		if len(k.steps) != test.steps {
 			t.Errorf("%s: %d steps, want %d", test.name, len(k.steps), test.steps)

@@ -16,7 +16,7 @@ type step struct {
 const first = -1
 
 // is tells whether the step's node is that at p.
-func (s *step) is(p [3]float64, surface int, core4 float64) bool {
+func (s *step) is(p *[3]float64, surface int, core4 float64) bool {
 	return s.x == p[0] && s.y == p[1] && s.z == p[2] && s.surface == surface && s.core4 == core4
 }
 
@@ -36,8 +36,8 @@ func (c *chains) reset() { c.steps, c.runs, c.start = c.steps[:0], c.runs[:0], 0
 
 // add puts panel number source, from a to b, on the last chain where it meets it,
 // else on a new one. scale is what its influence is multiplied by.
-func (c *chains) add(source int, a, b [3]float64, surface int, core4, scale float64) {
-	if a == b {
+func (c *chains) add(source int, a, b *[3]float64, surface int, core4, scale float64) {
+	if *a == *b {
 		scale = 0
 	}
 	if n := len(c.steps); n > 0 {
@@ -64,7 +64,7 @@ func (c *chains) add(source int, a, b [3]float64, surface int, core4, scale floa
 
 // turn walks a chain of a single panel from its other end where the next panel
 // meets it there.
-func (c *chains) turn(a, b [3]float64, surface int, core4 float64) {
+func (c *chains) turn(a, b *[3]float64, surface int, core4 float64) {
 	from, to := &c.steps[c.start], &c.steps[c.start+1]
 	if to.is(a, surface, core4) || to.is(b, surface, core4) || !from.is(a, surface, core4) && !from.is(b, surface, core4) {
 		return
@@ -105,7 +105,7 @@ func (t *targets) reset(n int) {
 }
 
 // put places target i, in rising order, at p with the direction d.
-func (t *targets) put(i int, p, d [3]float64, surface int) {
+func (t *targets) put(i int, p, d *[3]float64, surface int) {
 	t.x[i], t.y[i], t.z[i] = p[0], p[1], p[2]
 	t.u[i], t.v[i], t.w[i] = d[0], d[1], d[2]
 	t.runs = grow(t.runs, surface, i, i+1)
