@@ -170,6 +170,9 @@ func (p Path) AppendTurns(direction frame.Vec[Local], into []float64) []float64 
 	return into
 }
 
+// Straight tells whether the path is one straight length.
+func (p Path) Straight() bool { return len(p.lengths) == 1 && p.lengths[0].radius == 0 }
+
 // Moved returns the path displaced by v.
 func (p Path) Moved(v frame.Vec[Local]) Path {
 	q := Path{ends: p.ends}

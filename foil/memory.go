@@ -33,17 +33,35 @@ type localSection struct {
 // localAt returns the section of a piece at a share of its path.
 func localAt(p *boat.Piece, share float64) localSection {
 	q, t := p.Path.At(share)
+	nose, up := across(p, t, share)
+	return localSection{share: share, quarter: q, nose: nose, up: up, chord: p.Chord.At(share)}
+}
+
+// across returns the directions of a section that stands across a tangent.
+func across(p *boat.Piece, tangent frame.Vec[boat.Local], share float64) (nose, up frame.Vec[boat.Local]) {
 	forward := frame.Vec[boat.Local]{X: 1}
-	n := forward.Cross(t).Unit().Times(p.Upper)
+	n := forward.Cross(tangent).Unit().Times(p.Upper)
 	sin, cos := 0.0, 1.0
 	if twist := p.Twist.At(share); twist != 0 {
 		sin, cos = math.Sincos(twist)
 	}
-	return localSection{
-		share: share, quarter: q,
-		nose:  forward.Times(cos).Plus(n.Times(sin)),
-		up:    n.Times(cos).Minus(forward.Times(sin)),
-		chord: p.Chord.At(share),
+	return forward.Times(cos).Plus(n.Times(sin)), n.Times(cos).Minus(forward.Times(sin))
+}
+
+// flatten lays the middles of strips on the lines between their ends, where a path bends: what
+// flows through a strip is then what flows through its part of the bend.
+func flatten(p *boat.Piece, sections []localSection) {
+	if p.Path.Straight() {
+		return
+	}
+	for k := 1; k < len(sections); k += 2 {
+		a, l, c := &sections[k-1], &sections[k], &sections[k+1]
+		line := c.quarter.From(a.quarter)
+		if !(line.Norm() > 0) {
+			continue
+		}
+		l.quarter = a.quarter.Add(line.Times((l.share - a.share) / (c.share - a.share)))
+		l.nose, l.up = across(p, line.Unit(), l.share)
 	}
 }
 
@@ -54,6 +72,7 @@ func remember(f *boat.Foil, piece, strips int) *memory {
 	for _, share := range m.shares {
 		m.whole = append(m.whole, localAt(p, share))
 	}
+	flatten(p, m.whole)
 	for g, share := range gaussPlace {
 		m.dry[g] = localAt(p, share)
 	}

@@ -141,8 +141,8 @@ func (w *Workspace) take(p *Panels, b Boundary) {
 		w.chains.add(i, a, b, p.Surface[i], core4, 1/(4*math.Pi))
 		length := [3]float64{b[0] - a[0], b[1] - a[1], b[2] - a[2]}
 		w.length[i] = length
-		w.controls.put(i, &p.Control[i], &p.Normal[i], p.Surface[i])
-		w.forces.put(i, &p.Mid[i], &[3]float64{0, -length[2], length[1]}, p.Surface[i])
+		w.controls.put(i, &p.Control[i], &p.Normal[i], p.Surface[i], core4)
+		w.forces.put(i, &p.Mid[i], &[3]float64{0, -length[2], length[1]}, p.Surface[i], core4)
 		w.rows[p.Strip[i]]++
 	}
 	w.near.known = nothing

@@ -38,7 +38,9 @@ func (b Boundary) mirror() float64 {
 // (Biot and Savart). Ahead of the node (R − X)/q is written 1/(R + X), which
 // keeps its digits. On another surface q is smoothed to √(q² + a⁴), a the
 // core's radius (Vatistas, Kozel and Mih 1991, Experiments in Fluids 11,
-// exponent 2), a close fit to a laminar core that leaves the far field alone.
+// exponent 2), a close fit to a laminar core that leaves the far field alone. Where legs
+// meet another surface the fourth powers of their core and of its own legs' add: what is
+// felt at its strips' middles alone must not change more sharply than these lie apart.
 //
 // A bound vortex of unit circulation from a to b induces
 // (rₐ × r_b)(|rₐ| + |r_b|) / (4π |rₐ||r_b|(|rₐ||r_b| + rₐ·r_b)) (Biot and
@@ -89,7 +91,8 @@ func influenceScalar(steps []step, t *targets, from, to int, own bool, mirror fl
 			}
 			over, overM, under, underM := rb-bx, rbM-bx, rb*q, rbM*qM
 			if !own {
-				under, underM = rb*math.Sqrt(q*q+n.core4), rbM*math.Sqrt(qM*qM+n.core4)
+				core4 := n.core4 + t.core4[i]
+				under, underM = rb*math.Sqrt(q*q+core4), rbM*math.Sqrt(qM*qM+core4)
 			} else if bx > 0 {
 				over, overM, under, underM = 1, 1, rb*(rb+bx), rbM*(rbM+bx)
 			}
@@ -130,7 +133,8 @@ func farScalar(steps []step, t *targets, from, to int, own bool, mirror float64,
 			q, mirroredQ := square+up*up, square+down*down
 			turn, mirroredTurn := v*up-w*dy, mirroredV*down-mirroredW*dy
 			if !own {
-				q, mirroredQ = q*q+n.core4, mirroredQ*mirroredQ+n.core4
+				core4 := n.core4 + t.core4[i]
+				q, mirroredQ = q*q+core4, mirroredQ*mirroredQ+core4
 			}
 			if q <= thin {
 				turn, q = 0, 1

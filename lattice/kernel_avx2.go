@@ -43,6 +43,7 @@ func (b *block) take4(t *targets, i int) {
 	load4(t.y[i:]).StoreSlice(b.y[:])
 	load4(t.u[i:]).StoreSlice(b.u[:])
 	load4(t.v[i:]).StoreSlice(b.v[:])
+	load4(t.core4[i:]).StoreSlice(b.core4[:])
 	z.StoreSlice(b.direct.height[:])
 	w.StoreSlice(b.direct.w[:])
 	zero.Sub(z).StoreSlice(b.mirrored.height[:])
@@ -90,7 +91,7 @@ func (h *half) see4(at *block, n *step, a, b *way, own bool) lanes4 {
 		over = all4(&one[1]).Merge(over, ahead)
 		under = rb.Mul(rb.Add(bx)).Merge(under, ahead)
 	} else {
-		under = rb.Mul(q.Mul(q).Add(each4(n.core4)).Sqrt())
+		under = rb.Mul(q.Mul(q).Add(each4(n.core4).Add(all4(&at.core4))).Sqrt())
 	}
 	off := q.Greater(all4(&thin))
 	over, under = over.Masked(off), under.Merge(all4(&one[2]), off)
@@ -130,7 +131,7 @@ func far4(steps []step, t *targets, from, to int, own bool, mirror float64, into
 			square := dy.Mul(dy)
 			q, mirroredQ := square.Add(up.Mul(up)), square.Add(down.Mul(down))
 			if !own {
-				core4 := each4(n.core4)
+				core4 := each4(n.core4).Add(load4(t.core4[i:]))
 				q, mirroredQ = q.Mul(q).Add(core4), mirroredQ.Mul(mirroredQ).Add(core4)
 			}
 			turn, mirroredTurn := v.Mul(up).Sub(w.Mul(dy)), mirroredV.Mul(down).Sub(mirroredW.Mul(dy))

@@ -46,6 +46,7 @@ func (b *block) take8(t *targets, i int) {
 	load8(t.y[i:]).StoreSlice(b.y[:])
 	load8(t.u[i:]).StoreSlice(b.u[:])
 	load8(t.v[i:]).StoreSlice(b.v[:])
+	load8(t.core4[i:]).StoreSlice(b.core4[:])
 	z.StoreSlice(b.direct.height[:])
 	w.StoreSlice(b.direct.w[:])
 	zero.Sub(z).StoreSlice(b.mirrored.height[:])
@@ -93,7 +94,7 @@ func (h *half) see8(at *block, n *step, a, b *way, own bool) lanes8 {
 		over = all8(&one[1]).Merge(over, ahead)
 		under = rb.Mul(rb.Add(bx)).Merge(under, ahead)
 	} else {
-		under = rb.Mul(q.Mul(q).Add(each8(n.core4)).Sqrt())
+		under = rb.Mul(q.Mul(q).Add(each8(n.core4).Add(all8(&at.core4))).Sqrt())
 	}
 	off := q.Greater(all8(&thin))
 	over, under = over.Masked(off), under.Merge(all8(&one[2]), off)
@@ -133,7 +134,7 @@ func far8(steps []step, t *targets, from, to int, own bool, mirror float64, into
 			square := dy.Mul(dy)
 			q, mirroredQ := square.Add(up.Mul(up)), square.Add(down.Mul(down))
 			if !own {
-				core4 := each8(n.core4)
+				core4 := each8(n.core4).Add(load8(t.core4[i:]))
 				q, mirroredQ = q.Mul(q).Add(core4), mirroredQ.Mul(mirroredQ).Add(core4)
 			}
 			turn, mirroredTurn := v.Mul(up).Sub(w.Mul(dy)), mirroredV.Mul(down).Sub(mirroredW.Mul(dy))

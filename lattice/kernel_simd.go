@@ -121,7 +121,7 @@ type spread [widest]float64
 // block is a vector of targets with their reflections, and what they see of a step and
 // the one before: see influenceScalar.
 type block struct {
-	x, y, u, v              spread
+	x, y, u, v, core4       spread
 	ways                    [2]way // in turn from the step before and from this one
 	along, across, flat, cz spread
 	direct, mirrored        half

@@ -43,7 +43,7 @@ type Panel struct {
 	Chord   float64    // chord of the strip, m
 	Strip   int        // index of the strip, from 0 and below the number of panels; its rows share it
 	Surface int        // connected surface; inside one, wakes act without a core
-	Core    float64    // core radius of the wake legs where they act on another surface, m
+	Core    float64    // core radius of the wake legs where they meet another surface, m: fourth powers of both's add
 }
 
 // Panels is a set of panels as a structure of arrays, all of one length, in

@@ -93,6 +93,7 @@ func grow(runs []run, surface, from, to int) []run {
 type targets struct {
 	x, y, z []float64 // m
 	u, v, w []float64 // direction
+	core4   []float64 // core of the legs that begin beside them, to the fourth power, m⁴
 	runs    []run
 	kept    // by a vector kernel
 }
@@ -100,14 +101,14 @@ type targets struct {
 func (t *targets) reset(n int) {
 	t.ready()
 	t.x, t.y, t.z = sized(t.x, n), sized(t.y, n), sized(t.z, n)
-	t.u, t.v, t.w = sized(t.u, n), sized(t.v, n), sized(t.w, n)
+	t.u, t.v, t.w, t.core4 = sized(t.u, n), sized(t.v, n), sized(t.w, n), sized(t.core4, n)
 	t.runs = t.runs[:0]
 }
 
 // put places target i, in rising order, at p with the direction d.
-func (t *targets) put(i int, p, d *[3]float64, surface int) {
+func (t *targets) put(i int, p, d *[3]float64, surface int, core4 float64) {
 	t.x[i], t.y[i], t.z[i] = p[0], p[1], p[2]
-	t.u[i], t.v[i], t.w[i] = d[0], d[1], d[2]
+	t.u[i], t.v[i], t.w[i], t.core4[i] = d[0], d[1], d[2], core4
 	t.runs = grow(t.runs, surface, i, i+1)
 }
 

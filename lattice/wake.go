@@ -68,7 +68,7 @@ func (k *wake) trace() {
 	for s := range k.a {
 		a, b, m := k.a[s], k.b[s], k.mid[s]
 		k.chains.add(s, &[3]float64{0, a[0], a[1]}, &[3]float64{0, b[0], b[1]}, k.surface[s], k.core4[s], 1/(4*math.Pi))
-		k.targets.put(s, &[3]float64{0, m[0], m[1]}, &[3]float64{0, -(b[1] - a[1]), b[0] - a[0]}, k.surface[s])
+		k.targets.put(s, &[3]float64{0, m[0], m[1]}, &[3]float64{0, -(b[1] - a[1]), b[0] - a[0]}, k.surface[s], k.core4[s])
 	}
 }
 

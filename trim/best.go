@@ -100,8 +100,6 @@ const hopeless = 0.95
 // each of its optima that comes near the best. What is searched depends on the
 // request alone. Where the survey finds no flight, or what it found does not hold
 // on the finer strips, every way is searched on those from where it came nearest.
-// Where it holds, the neighbourhood of the best is searched on the finer strips too:
-// they have optima side by side of which coarse ones see one.
 func search(ctx context.Context, b *boat.Boat, r *Request, w *Workspace) (findings, error) {
 	if from := r.from(b); from != nil && r.Starts == OnlyFrom {
 		if f, ok, err := alongside(ctx, b, r, from, w); ok || err != nil {
@@ -128,25 +126,21 @@ func search(ctx context.Context, b *boat.Boat, r *Request, w *Workspace) (findin
 			return findings{}, err
 		}
 		p.learnt = a.outcome.Learnt
-		start := p.onward(a)
-		fine, err := p.follow(ctx, start, 0, w)
+		fine, err := p.follow(ctx, p.onward(a), slight, w)
 		if err != nil {
 			return findings{}, err
 		}
 		f.refined = append(f.refined, fine)
-		if fine.ok() && !p.within(strayed, start, fine.outcome.X) {
-			if fine, err = p.try(ctx, start, w); err != nil {
-				return findings{}, err
-			}
-			f.refined = append(f.refined, fine)
-		}
 	}
 	if best := pick(f.refined); best == nil || !best.ok() {
 		return f, f.doubt(ctx, b, r, w)
 	}
-	f.refined, err = lookAside(ctx, r, f.refined, (*problem).asides, w)
-	return f, err
+	return f, nil
 }
+
+// slight is the gain, over the true wind's speed, below which a search on the strips that
+// were asked for takes no further slopes.
+const slight = 1e-7
 
 // onward returns where the search goes on from an end of the survey: from there; or,
 // where an answer near by was all there was to start from, from that answer, for its
@@ -239,6 +233,12 @@ func survey(ctx context.Context, b *boat.Boat, r *Request, l *level, t tolerance
 		problems[i].learnt = r.learnt(b, &problems[i].way)
 		starts[i] = problems[i].starts()
 		before := len(attempts)
+		if done, err := problems[i].fromAnother(ctx, attempts, w); err != nil {
+			return nil, err
+		} else if done != nil {
+			attempts, first[i] = append(attempts, *done), *done
+			continue
+		}
 		for k := range problems[i].judging {
 			if k > 0 {
 				problems[i].learnt = nil // they lie far apart
@@ -270,6 +270,29 @@ func survey(ctx context.Context, b *boat.Boat, r *Request, l *level, t tolerance
 		return nil, err
 	}
 	return lookAside(ctx, r, attempts, (*problem).asides, w)
+}
+
+// fromAnother searches a way of sailing from where the best of its mode with another set of
+// sails has ended: what foils and sails have to do there is much the same. It is nil where
+// that leads nowhere, or where there are other starts to judge the way by.
+func (p *problem) fromAnother(ctx context.Context, attempts []attempt, w *Workspace) (*attempt, error) {
+	from := pick(ofMode(attempts, p.way.mode))
+	if p.judging != 1 || p.given() > 0 || p.request.Scatter != 0 || from == nil || !from.ok() {
+		return nil, nil
+	}
+	s := boat.State{Settings: make([]float64, len(p.boat.Controls))}
+	angle := from.problem.state(from.outcome.X, &s)
+	a, err := p.try(ctx, p.vector(s, angle), w)
+	if err != nil || !a.ok() || a.outcome.Status != solve.Converged {
+		p.learnt = nil
+		return nil, err
+	}
+	return &a, nil
+}
+
+// ofMode returns the attempts of one mode.
+func ofMode(attempts []attempt, mode *boat.Mode) []attempt {
+	return slices.DeleteFunc(slices.Clone(attempts), func(a attempt) bool { return a.problem.way.mode.Name != mode.Name })
 }
 
 // nearestFirst returns the order in which ways are searched from more starts: as they
@@ -350,11 +373,6 @@ func (p *problem) search(ctx context.Context, start []float64, by method, enough
 // further from one another than apart are two optima, or two places on a flat valley:
 // on finer strips either may be the better.
 const joins, apart = 0.3, 1.0
-
-// strayed is how far from an end of the survey, in usual changes of a variable, what was
-// followed from there may lie without another search, in small steps: with it the finer
-// strips' optimum beside it may have been passed.
-const strayed = 2.0
 
 // within tells whether a point lies within so many usual changes of every variable
 // from another.

@@ -16,6 +16,7 @@ type images struct {
 	legs       []leg
 	legRuns    []run
 	y, z       []float64 // of the force points, mirrored
+	core4      []float64 // of their own strips' legs, m⁴
 	up, across []float64
 	runs       []run
 }
@@ -61,14 +62,14 @@ func (w *Workspace) image(s *Strips, factor float64, perStrip []float64) float64
 func (w *Workspace) findImage(s *Strips, factor float64, perStrip []float64) float64 {
 	m, n := &w.images, s.Len()
 	m.legs, m.legRuns, m.runs = m.legs[:0], m.legRuns[:0], m.runs[:0]
-	m.y, m.z, m.up, m.across = sized(m.y, n), sized(m.z, n), sized(m.up, n), sized(m.across, n)
+	m.y, m.z, m.up, m.across, m.core4 = sized(m.y, n), sized(m.z, n), sized(m.up, n), sized(m.across, n), sized(m.core4, n)
 	clear(m.up)
 	clear(m.across)
 	for i, g := range s.Circulation {
 		core4 := s.Core[i] * s.Core[i] * s.Core[i] * s.Core[i]
 		m.add(s.A[i], s.Surface[i], core4, -g)
 		m.add(s.B[i], s.Surface[i], core4, g)
-		m.y[i], m.z[i] = s.Mid[i][1], -s.Mid[i][2]
+		m.y[i], m.z[i], m.core4[i] = s.Mid[i][1], -s.Mid[i][2], core4
 		m.runs = grow(m.runs, s.Surface[i])
 	}
 	for _, at := range m.runs {

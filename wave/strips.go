@@ -18,7 +18,7 @@ type Strips struct {
 	A, B    [][3]float64 // ends of the bound vortices, m; positive circulation runs from A to B
 	Mid     [][3]float64 // force points, m
 	Surface []int        // connected surface; inside one, wakes act without a core
-	Core    []float64    // core radius of the legs where they act on another surface, m
+	Core    []float64    // core radius of the legs where they meet another surface, m: fourth powers of both's add
 	// Image is what a surface of zero potential adds to the induced drag of each strip,
 	// over density, m⁴/s², as a lattice knows it; nil where it is to be found.
 	Image       []float64

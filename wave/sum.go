@@ -236,8 +236,8 @@ const leastExp = 700
 
 // imageScalar adds 2π times the velocity up and across, to port, at the force
 // points from one to before another from the image of the legs, on the points'
-// own surface or on another, smoothed there by the core (Vatistas, Kozel and Mih
-// 1991, Experiments in Fluids 11, exponent 2).
+// own surface or on another, smoothed there by the cores of both (Vatistas, Kozel and
+// Mih 1991, Experiments in Fluids 11, exponent 2): their fourth powers add.
 func imageScalar(legs []leg, v *images, from, to int, own bool) {
 	for i := from; i < to; i++ {
 		y, z, up, across := v.y[i], v.z[i], v.up[i], v.across[i]
@@ -246,7 +246,7 @@ func imageScalar(legs []leg, v *images, from, to int, own bool) {
 			dy, down := y-n.y, z-n.z
 			q := dy*dy + down*down
 			if !own {
-				q = math.Sqrt(q*q + n.core4)
+				q = math.Sqrt(q*q + (n.core4 + v.core4[i]))
 			}
 			f := n.circulation / q
 			if q <= axis {

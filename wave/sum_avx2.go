@@ -171,7 +171,7 @@ func image4(legs []leg, v *images, from, to int, own bool) {
 			dy, down := y.Sub(each4(n.y)), z.Sub(each4(n.z))
 			q := dy.Mul(dy).Add(down.Mul(down))
 			if !own {
-				q = q.Mul(q).Add(each4(n.core4)).Sqrt()
+				q = q.Mul(q).Add(each4(n.core4).Add(load4(v.core4[i:]))).Sqrt()
 			}
 			f := each4(n.circulation).Div(q).Masked(q.Greater(thin))
 			up = up.Add(f.Mul(dy))

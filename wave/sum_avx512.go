@@ -174,7 +174,7 @@ func image8(legs []leg, v *images, from, to int, own bool) {
 			dy, down := y.Sub(each8(n.y)), z.Sub(each8(n.z))
 			q := dy.Mul(dy).Add(down.Mul(down))
 			if !own {
-				q = q.Mul(q).Add(each8(n.core4)).Sqrt()
+				q = q.Mul(q).Add(each8(n.core4).Add(load8(v.core4[i:]))).Sqrt()
 			}
 			f := each8(n.circulation).Div(q).Masked(q.Greater(thin))
 			up = up.Add(f.Mul(dy))

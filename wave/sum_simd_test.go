@@ -128,10 +128,10 @@ func TestImagesHaveTheSameBits(t *testing.T) {
 	}
 	random := rand.New(rand.NewPCG(7, 8))
 	const n = 40
-	v := images{y: make([]float64, n), z: make([]float64, n)}
+	v := images{y: make([]float64, n), z: make([]float64, n), core4: make([]float64, n)}
 	legs := make([]leg, 9)
 	for i := range n {
-		v.y[i], v.z[i] = random.NormFloat64(), random.NormFloat64()
+		v.y[i], v.z[i], v.core4[i] = random.NormFloat64(), random.NormFloat64(), 1e-3*random.Float64()
 	}
 	for i := range legs {
 		legs[i] = leg{random.NormFloat64(), random.NormFloat64(), 1e-3 * random.Float64(), random.NormFloat64(), 0}

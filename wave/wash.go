@@ -83,24 +83,25 @@ type end struct {
 	behind  [2]float64 // the same downstream, but for the waves, 1/m
 }
 
-// surfaceOf returns the surface of the strip that a point lies closest to: there
-// wakes act without a core.
-func surfaceOf(s *Strips, p [3]float64) int {
+// surfaceOf returns the surface of the strip that a point lies closest to, where
+// wakes act without a core, and the strip's core, m.
+func surfaceOf(s *Strips, p [3]float64) (surface int, core float64) {
 	best, surface := math.Inf(1), -1
 	for i, m := range s.Mid {
 		dx, dy, dz := p[0]-m[0], p[1]-m[1], p[2]-m[2]
 		if d := dx*dx + dy*dy + dz*dz; d < best {
-			best, surface = d, s.Surface[i]
+			best, surface, core = d, s.Surface[i], s.Core[i]
 		}
 	}
-	return surface
+	return surface, core
 }
 
 // washAt fills one row. feel is how the point feels free waves.
 func (w *Workspace) washAt(k *Kernel, s *Strips, p, normal [3]float64, feel, row []float64) {
-	own, k0 := surfaceOf(s, p), w.k0
+	k0 := w.k0
+	own, core := surfaceOf(s, p)
 	for i := range w.ends {
-		w.ends[i].see(k, k0, p, own)
+		w.ends[i].see(k, k0, p, own, core)
 	}
 	for j, m := range s.Mid {
 		a, b := &w.ends[w.from[j]], &w.ends[w.to[j]]
@@ -131,8 +132,8 @@ func (w *Workspace) washAt(k *Kernel, s *Strips, p, normal [3]float64, feel, row
 	}
 }
 
-// see fills what the point p on a surface sees of the leg.
-func (e *end) see(k *Kernel, k0 float64, p [3]float64, own int) {
+// see fills what the point p sees of the leg, on a surface whose legs have a core there.
+func (e *end) see(k *Kernel, k0 float64, p [3]float64, own int, core float64) {
 	dx, dy, down := p[0]-e.at[0], p[1]-e.at[1], math.Min(p[2]+e.at[2], 0)
 	q := dy*dy + down*down
 	at := find(k0*math.Abs(dx), k0*dy, k0*down)
@@ -146,7 +147,7 @@ func (e *end) see(k *Kernel, k0 float64, p [3]float64, own int) {
 	}
 	e.ahead, e.behind = [2]float64{k0 * y, k0 * z}, [2]float64{-k0 * yMirrored, -k0 * zMirrored}
 	if e.surface != own {
-		q = math.Sqrt(q*q + e.core*e.core*e.core*e.core)
+		q = math.Sqrt(q*q + e.core*e.core*e.core*e.core + core*core*core*core)
 	}
 	if q > axis {
 		e.behind[0] -= 4 * dy / q

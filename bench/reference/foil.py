@@ -10,7 +10,7 @@ from lattice import Lattice
 from sail import cross, vector
 
 GRAVITY = 9.80665
-CORE_OVERLAP = 0.68
+CORE_OVERLAP = 0.62
 SECTION_MIDDLE = 0.17
 ARC_SAMPLES = 4
 NO_MARGIN = 1e3
@@ -56,6 +56,7 @@ class Paths:
                 self.ends[i, k], self.radius[i, k] = self.whole[i], s["Radius"]
                 self.start[i, k], self.along[i, k], self.inward[i, k] = s["From"], s["Along"], s["Inward"]
         self.count = np.array([len(p["Stretches"]) for p in pieces])
+        self.bent = (self.count > 1) | (self.radius[:, 0] > 0)
         self.breaks = [[self.ends[i, k] / self.whole[i] for k in range(self.count[i] - 1)] for i in range(n)]
 
     def at(self, piece, share):
@@ -235,10 +236,19 @@ class Foils:
             found.append(float(c))
         return found
 
-    def sections(self, piece, share, pose):
-        """Quarter-chord points, unit vectors aft, towards the upper side and outward."""
+    def sections(self, piece, share, pose, strips=False):
+        """Quarter-chord points, unit vectors aft, towards the upper side and outward; of
+        strips' ends and middles in turn, the middles on the lines between their ends."""
         turns, origins = pose
         point, tangent = self.paths.at(piece, share)
+        if strips:
+            bent = self.paths.bent[piece[:, 1::2]][..., None]
+            first, last = point[:, :-2:2], point[:, 2::2]
+            part = (share[:, 1::2] - share[:, :-2:2]) / (share[:, 2::2] - share[:, :-2:2])
+            line = last - first
+            flat = line / np.sqrt((line ** 2).sum(axis=-1))[..., None]
+            point[:, 1::2] = np.where(bent, first + line * part[..., None], point[:, 1::2])
+            tangent[:, 1::2] = np.where(bent, flat, tangent[:, 1::2])
         # Forward is x: x cross tangent.
         normal = np.stack([np.zeros_like(share), -tangent[..., 2], tangent[..., 1]], axis=-1)
         normal *= (self.upper[piece] / np.sqrt((normal ** 2).sum(axis=-1)))[..., None]
@@ -267,7 +277,7 @@ class Foils:
         share = low[:, None] + (high - low)[:, None] * grid
         share[:, -1] = high
         which = np.broadcast_to(piece[:, None], share.shape)
-        quarter, aft, normal, outward = self.sections(which, share, g.pose)
+        quarter, aft, normal, outward = self.sections(which, share, g.pose, strips=True)
         quarter[g.pierces[:, 0], 0, 2] = 0
         quarter[g.pierces[:, 1], -1, 2] = 0
         chord = self.chord.at(which, share)

@@ -45,7 +45,9 @@ class Lattice:
         self.span2 = (self.span ** 2).sum(axis=1)
         self.sense = np.where(end > start, 1, -1) / (4 * np.pi)
         self.nodes, self.mid, self.chord = nodes, mid, chord
-        self.node_surface, self.core4 = node_surface, node_core ** 4
+        # Where a leg meets another surface its core and that of the strip there count.
+        core4 = node_core ** 4
+        self.core4 = (surface[:, None] != node_surface[None, :]) * (core4[None, :] + core4[start][:, None])
         n = len(mid)
         # Every panel's circulation leaves its end and comes in at its start.
         self.legs = np.zeros((len(nodes), n))
@@ -62,8 +64,7 @@ class Lattice:
         """Normal velocities at control points, and near-field drags at force
         points from other surfaces, each with the image: a lattice that induces
         (u, v, w) at (x, y, -z) has an image that induces (-u, -v, w) at (x, y, z)."""
-        other = self.surface[:, None] != self.node_surface[None, :]
-        core4 = other * self.core4
+        core4 = self.core4
         up = np.array([1, 1, -1.0])
         matrix = self.wash(control, normal, core4) + self.wash(control * up, -normal * up, core4)
         across = np.stack([np.zeros(len(control)), -self.bound[:, 2], self.bound[:, 1]], axis=1)
@@ -95,7 +96,7 @@ class Lattice:
         """Far-wake drag of each strip's unit circulation in each other's wash."""
         y, z = self.mid[:, 1, None], self.mid[:, 2, None]
         dy, up, down = y - self.nodes[:, 1], z - self.nodes[:, 2], -z - self.nodes[:, 2]
-        core4 = (self.surface[:, None] != self.node_surface) * self.core4
+        core4 = self.core4
         dy2 = dy * dy
         f = 1 / np.sqrt((dy2 + up * up) ** 2 + core4)
         mf = 1 / np.sqrt((dy2 + down * down) ** 2 + core4)
