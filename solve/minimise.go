@@ -51,6 +51,11 @@ func Minimise(ctx context.Context, p *Problem, start []float64, o Options, w *Wo
 // joinedWithin is the largest violation at which a search may end beside a known end.
 const joinedWithin = 0.01
 
+// joins tells whether the search has come beside a known end, where so much is violated.
+func (s *search) joins(violation float64) bool {
+	return !s.restoring && s.o.Known != nil && violation <= joinedWithin && s.o.Known(s.x)
+}
+
 func (s *search) iterate(ctx context.Context) Status {
 	if !s.evaluate(s.x, &s.now) || !s.differentiate() {
 		return NoValue
@@ -67,7 +72,7 @@ func (s *search) iterate(ctx context.Context) Status {
 		switch {
 		case !s.restoring && s.violation <= s.o.Feasibility && s.stationarity <= s.o.Stationarity:
 			return Converged
-		case !s.restoring && s.o.Known != nil && s.violation <= joinedWithin && s.o.Known(s.x):
+		case s.joins(s.violation):
 			return Joined
 		case s.cornered && s.violation > s.o.Feasibility:
 			return Infeasible
@@ -76,6 +81,10 @@ func (s *search) iterate(ctx context.Context) Status {
 		}
 		s.weigh()
 		stepped := s.step()
+		if stepped && s.joins(s.now.violation()) {
+			s.iterations++
+			return Joined // before slopes are taken there
+		}
 		if stepped && s.flat <= 5 {
 			if !s.learn() {
 				return NoValue
