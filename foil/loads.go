@@ -159,7 +159,7 @@ func (w *Workspace) loadPiece(b *boat.Boat, s *boat.State, water fluid.Water, in
 	centre := frame.PointOf[frame.Track](w.strips[p.first+p.n/2].quarter)
 	potential, induced, profile, stall, buoyancy, waves := at(centre), at(centre), at(centre), at(centre), at(centre), at(centre)
 	flapped, effect := flapOf(piece, s.Settings, b.Model.FlapLoss)
-	sunk := p.placed.sunk(&p.interval)
+	sunk, near := p.placed.sunk(&p.interval), w.neighbour()
 	for k := p.first; k < p.first+p.n; k++ {
 		st := &w.strips[k]
 		w.loadLattice(st, water.Density*speed*speed, &potential, &induced)
@@ -172,7 +172,7 @@ func (w *Workspace) loadPiece(b *boat.Boat, s *boat.State, water fluid.Water, in
 		}
 		moment := piece.Section.Moment
 		reynolds := water.Reynolds(s.Speed, st.chord)
-		plate := w.plates[k].at(reynolds, laminarShare(piece, &b.Model, cl, reynolds, flap.Deflection))
+		plate := w.plateOn(k, near, reynolds, laminarShare(piece, &b.Model, cl, reynolds, flap.Deflection))
 		drag := piece.Section.DragPartsOn(plate, cl, reynolds, flap, effect)
 		if covered > 0 {
 			moment += covered * effect.Moment
@@ -221,17 +221,49 @@ func (w *Workspace) loadPiece(b *boat.Boat, s *boat.State, water fluid.Water, in
 const sectionMiddle = 0.17
 
 // plate is the friction of a strip's plate as it was last asked for: most changes
-// of state leave chords and speed as they are.
+// of state leave chords and speed as they are. Its slope by the Reynolds number is known
+// once it was asked for.
 type plate struct {
 	reynolds, laminar float64
 	friction          section.Plate
+	sloped            bool
+	slope             section.Plate
 }
 
 func (p *plate) at(reynolds, laminar float64) section.Plate {
 	if p.reynolds != reynolds || p.laminar != laminar || p.friction.Turbulent == 0 {
-		*p = plate{reynolds, laminar, section.PlateOf(reynolds, laminar)}
+		*p = plate{reynolds: reynolds, laminar: laminar, friction: section.PlateOf(reynolds, laminar)}
 	}
 	return p.friction
+}
+
+// beside returns the friction at a Reynolds number next to that last asked for, to first
+// order in the step.
+func (p *plate) beside(reynolds float64) section.Plate {
+	if reynolds == p.reynolds {
+		return p.friction
+	}
+	if !p.sloped {
+		p.sloped, p.slope = true, section.PlateSlope(p.reynolds, p.laminar)
+	}
+	step := reynolds - p.reynolds
+	return section.Plate{Turbulent: p.friction.Turbulent + step*p.slope.Turbulent, Mixed: p.friction.Mixed + step*p.slope.Mixed}
+}
+
+// nextReynolds is the share of a Reynolds number within which another lies next to it:
+// of a difference's steps it is a hundred or more.
+const nextReynolds = 1e-4
+
+// plateOn returns the friction of a strip's plate; near a state that is held, of the
+// same laminar share, to first order in how the Reynolds number differs.
+func (w *Workspace) plateOn(strip int, near *Workspace, reynolds, laminar float64) section.Plate {
+	if near != nil {
+		held := &near.plates[strip]
+		if held.friction.Turbulent != 0 && held.laminar == laminar && math.Abs(reynolds-held.reynolds) <= nextReynolds*reynolds {
+			return held.beside(reynolds)
+		}
+	}
+	return w.plates[strip].at(reynolds, laminar)
 }
 
 // laminarShare is the laminar share of a strip's chord: computed where the piece

@@ -100,6 +100,24 @@ func PlateOf(reynolds, laminarShare float64) Plate {
 	return Plate{turbulent, transition(turbulent, reynolds, laminarShare)}
 }
 
+// PlateSlope returns the derivatives of [PlateOf] by the Reynolds number.
+func PlateSlope(reynolds, laminarShare float64) Plate {
+	turbulent := turbulentSlope(reynolds)
+	slope, share := Plate{turbulent, turbulent}, min(max(laminarShare, 0), 1)
+	if share > 0 {
+		run := share * reynolds
+		laminar := -Blasius(run) / 2 * run / (run*run + lowestLaminar*lowestLaminar)
+		slope.Mixed -= share * share * (turbulentSlope(run) - laminar)
+	}
+	return slope
+}
+
+// turbulentSlope is the derivative of [PrandtlSchlichting].
+func turbulentSlope(reynolds float64) float64 {
+	square := reynolds*reynolds + lowestTurbulent*lowestTurbulent
+	return PrandtlSchlichting(reynolds) * -2.58 * 2 / math.Log(square) * reynolds / square
+}
+
 // Form-factor coefficients: a turbulent-type section is thickest at 30 % of the
 // chord, a laminar-type one at 40 % or behind.
 const (

@@ -95,3 +95,16 @@ func TestJunctions(t *testing.T) {
 		})
 	}
 }
+
+// The slope of a plate's friction is that of differences.
+func TestPlateSlope(t *testing.T) {
+	for _, reynolds := range []float64{0, 300, 1e4, 2e5, 3e6, 1e8} {
+		for _, share := range []float64{0, 0.3, 1} {
+			h := 1e-4 * (reynolds + 100)
+			above, below, got := PlateOf(reynolds+h, share), PlateOf(reynolds-h, share), PlateSlope(reynolds, share)
+			scale := 1e-6 * above.Turbulent / (reynolds + 1e3)
+			near(t, fmt.Sprintf("turbulent at %g", reynolds), got.Turbulent, (above.Turbulent-below.Turbulent)/(2*h), scale)
+			near(t, fmt.Sprintf("%g of it laminar at %g", share, reynolds), got.Mixed, (above.Mixed-below.Mixed)/(2*h), scale)
+		}
+	}
+}

@@ -71,32 +71,36 @@ func (t *trace) exponent4(d *directions, k int) lanes4 {
 
 // follow4 is followScalar by lanes.
 func follow4(t, near *traces, d, now *directions, from, to int, unit, made []amplitudes, sum *amplitudes) {
-	for i := from; i < to; i++ {
-		p, q, u, a := &t.strips[i], &near.strips[i], &unit[i], &made[i]
-		if p.fades(d) {
-			*a = amplitudes{}
-			continue
-		}
-		for k := 0; k < several; k += width4 {
+	for k := 0; k < several; k += width4 {
+		sumRe, sumIm, sumReM, sumImM := part4(&sum.re, k), part4(&sum.im, k), part4(&sum.reM, k), part4(&sum.imM, k)
+		for i := from; i < to; i++ {
+			p, q, u, a := &t.strips[i], &near.strips[i], &unit[i], &made[i]
+			if p.fades(d) {
+				*a = amplitudes{}
+				continue
+			}
 			grown := all4(&wide.one).Add(q.exponent4(now, k).Sub(p.exponent4(d, k)))
 			along := part4(&now.along, k).Mul(each4(q.x)).Sub(part4(&d.along, k).Mul(each4(p.x)))
 			across := part4(&now.across, k).Mul(each4(q.y)).Sub(part4(&d.across, k).Mul(each4(p.y)))
 			turn, turnM := along.Add(across), along.Sub(across)
 			vertical, lateral := each4(q.ly).Mul(part4(&now.cosh, k)), each4(q.lz).Mul(part4(&now.sinh, k))
-			uRe, uIm, uReM, uImM := part4(&u.re, k), part4(&u.im, k), part4(&u.reM, k), part4(&u.imM, k)
+			uRe, uIm := part4(&u.re, k), part4(&u.im, k)
 			re, im := uRe.Mul(grown).Sub(uIm.Mul(turn)), uIm.Mul(grown).Add(uRe.Mul(turn))
-			reM, imM := uReM.Mul(grown).Sub(uImM.Mul(turnM)), uImM.Mul(grown).Add(uReM.Mul(turnM))
 			re, im = lateral.Mul(re).Sub(vertical.Mul(im)), vertical.Mul(re).Add(lateral.Mul(im))
-			reM, imM = lateral.Mul(reM).Add(vertical.Mul(imM)), lateral.Mul(imM).Sub(vertical.Mul(reM))
 			re.StoreSlice(slice4(&a.re, k))
 			im.StoreSlice(slice4(&a.im, k))
-			reM.StoreSlice(slice4(&a.reM, k))
-			imM.StoreSlice(slice4(&a.imM, k))
-			part4(&sum.re, k).Add(re).StoreSlice(slice4(&sum.re, k))
-			part4(&sum.im, k).Add(im).StoreSlice(slice4(&sum.im, k))
-			part4(&sum.reM, k).Add(reM).StoreSlice(slice4(&sum.reM, k))
-			part4(&sum.imM, k).Add(imM).StoreSlice(slice4(&sum.imM, k))
+			sumRe, sumIm = sumRe.Add(re), sumIm.Add(im)
+			uRe, uIm = part4(&u.reM, k), part4(&u.imM, k)
+			re, im = uRe.Mul(grown).Sub(uIm.Mul(turnM)), uIm.Mul(grown).Add(uRe.Mul(turnM))
+			re, im = lateral.Mul(re).Add(vertical.Mul(im)), lateral.Mul(im).Sub(vertical.Mul(re))
+			re.StoreSlice(slice4(&a.reM, k))
+			im.StoreSlice(slice4(&a.imM, k))
+			sumReM, sumImM = sumReM.Add(re), sumImM.Add(im)
 		}
+		sumRe.StoreSlice(slice4(&sum.re, k))
+		sumIm.StoreSlice(slice4(&sum.im, k))
+		sumReM.StoreSlice(slice4(&sum.reM, k))
+		sumImM.StoreSlice(slice4(&sum.imM, k))
 	}
 	archsimd.ClearAVXUpperBits()
 }

@@ -74,32 +74,36 @@ func (t *trace) exponent8(d *directions, k int) lanes8 {
 
 // follow8 is followScalar by lanes.
 func follow8(t, near *traces, d, now *directions, from, to int, unit, made []amplitudes, sum *amplitudes) {
-	for i := from; i < to; i++ {
-		p, q, u, a := &t.strips[i], &near.strips[i], &unit[i], &made[i]
-		if p.fades(d) {
-			*a = amplitudes{}
-			continue
-		}
-		for k := 0; k < several; k += width8 {
+	for k := 0; k < several; k += width8 {
+		sumRe, sumIm, sumReM, sumImM := part8(&sum.re, k), part8(&sum.im, k), part8(&sum.reM, k), part8(&sum.imM, k)
+		for i := from; i < to; i++ {
+			p, q, u, a := &t.strips[i], &near.strips[i], &unit[i], &made[i]
+			if p.fades(d) {
+				*a = amplitudes{}
+				continue
+			}
 			grown := all8(&wide.one).Add(q.exponent8(now, k).Sub(p.exponent8(d, k)))
 			along := part8(&now.along, k).Mul(each8(q.x)).Sub(part8(&d.along, k).Mul(each8(p.x)))
 			across := part8(&now.across, k).Mul(each8(q.y)).Sub(part8(&d.across, k).Mul(each8(p.y)))
 			turn, turnM := along.Add(across), along.Sub(across)
 			vertical, lateral := each8(q.ly).Mul(part8(&now.cosh, k)), each8(q.lz).Mul(part8(&now.sinh, k))
-			uRe, uIm, uReM, uImM := part8(&u.re, k), part8(&u.im, k), part8(&u.reM, k), part8(&u.imM, k)
+			uRe, uIm := part8(&u.re, k), part8(&u.im, k)
 			re, im := uRe.Mul(grown).Sub(uIm.Mul(turn)), uIm.Mul(grown).Add(uRe.Mul(turn))
-			reM, imM := uReM.Mul(grown).Sub(uImM.Mul(turnM)), uImM.Mul(grown).Add(uReM.Mul(turnM))
 			re, im = lateral.Mul(re).Sub(vertical.Mul(im)), vertical.Mul(re).Add(lateral.Mul(im))
-			reM, imM = lateral.Mul(reM).Add(vertical.Mul(imM)), lateral.Mul(imM).Sub(vertical.Mul(reM))
 			re.StoreSlice(slice8(&a.re, k))
 			im.StoreSlice(slice8(&a.im, k))
-			reM.StoreSlice(slice8(&a.reM, k))
-			imM.StoreSlice(slice8(&a.imM, k))
-			part8(&sum.re, k).Add(re).StoreSlice(slice8(&sum.re, k))
-			part8(&sum.im, k).Add(im).StoreSlice(slice8(&sum.im, k))
-			part8(&sum.reM, k).Add(reM).StoreSlice(slice8(&sum.reM, k))
-			part8(&sum.imM, k).Add(imM).StoreSlice(slice8(&sum.imM, k))
+			sumRe, sumIm = sumRe.Add(re), sumIm.Add(im)
+			uRe, uIm = part8(&u.reM, k), part8(&u.imM, k)
+			re, im = uRe.Mul(grown).Sub(uIm.Mul(turnM)), uIm.Mul(grown).Add(uRe.Mul(turnM))
+			re, im = lateral.Mul(re).Add(vertical.Mul(im)), lateral.Mul(im).Sub(vertical.Mul(re))
+			re.StoreSlice(slice8(&a.reM, k))
+			im.StoreSlice(slice8(&a.imM, k))
+			sumReM, sumImM = sumReM.Add(re), sumImM.Add(im)
 		}
+		sumRe.StoreSlice(slice8(&sum.re, k))
+		sumIm.StoreSlice(slice8(&sum.im, k))
+		sumReM.StoreSlice(slice8(&sum.reM, k))
+		sumImM.StoreSlice(slice8(&sum.imM, k))
 	}
 	archsimd.ClearAVXUpperBits()
 }

@@ -197,7 +197,7 @@ func (w *Workspace) rank(s *Strips, points, normals [][3]float64) {
 		return
 	}
 	last := math.Acosh(math.Sqrt(ratio))
-	step := max(shape.step(k0), last/most)
+	step := max(shape.step(k0, min(shape.alpha(), blurred)), last/most)
 	if w.finer > 0 {
 		step /= w.finer
 	}

@@ -8,6 +8,7 @@ BLURRING = 3.5    # radians over a strip at which its amplitude fades
 MOST = 400        # directions on either side of the track
 COHERENCE = 0.7   # see coherent below
 DIGITS, CROWDED, SPARED = 14.0, 1.5, 6.0
+BLURRED = 0.15    # rad, past which blurring would grow in the complex plane
 
 
 def increment(lattice, circulation, k0):
@@ -40,7 +41,8 @@ def waves(lattice, circulation, k0):
     if reach <= k0:
         return np.zeros_like(circulation)
     alpha = np.arctan2(2 * depth, breadth) / 2
-    step = 2 * np.pi / (k0 * (breadth + CROWDED * length) + DIGITS / max(alpha, 0.02))
+    even = 2 * np.pi / (k0 * (breadth + CROWDED * length) + DIGITS / max(alpha, 0.02))
+    step = 2 * np.pi / (k0 * (breadth + CROWDED * length) + DIGITS / max(min(alpha, BLURRED), 0.02))
     a = max(1.0, min(SPARED / np.sqrt(k0 * (breadth + length)), 2 * np.pi / DIGITS / step))
     last = np.arcsinh(np.sqrt(reach / k0 - 1) / a)
     step = max(step, last / MOST)
@@ -52,7 +54,7 @@ def waves(lattice, circulation, k0):
     weight[0] /= 2
     # Surfaces apart across the stream: what waves too short for the quadrature do
     # between them counts neither way.
-    coherent = np.exp(-(COHERENCE * k0 * apart * step * sinh * sinh) ** 2)
+    coherent = np.exp(-(COHERENCE * k0 * apart * even * sinh * sinh) ** 2)
 
     along, across, kappa = k0 * cosh, k0 * cosh * sinh, k0 * cosh * cosh
     blur = (across * dy) ** 2 + (kappa * dz) ** 2
