@@ -72,7 +72,7 @@ func (s *Strips) check(speed, gravity float64) error {
 			return &InputError{i, "a coordinate or the circulation is not a finite number"}
 		case s.Core[i] < 0:
 			return &InputError{i, fmt.Sprintf("core %g m, must not be negative", s.Core[i])}
-		case s.Mid[i][2] > s.width(i):
+		case s.Mid[i][2] > 0 && s.Mid[i][2] > s.width(i):
 			return &InputError{i, fmt.Sprintf("force point %g m above the water\nhint: cut surfaces at z = 0", s.Mid[i][2])}
 		}
 	}
