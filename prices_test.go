@@ -10,9 +10,10 @@ import (
 )
 
 // Prices of limits, and of ends of controls' ranges, agree with solving again in boats
-// of several kinds and winds, to windward and to leeward, within 2 %. Steps are small: two
-// hundredths of a degree beyond her limit of pitch another place of Sorrel's hull becomes
-// the lowest, from which ride height counts, and pitch is worth 1.6 times as much.
+// of several kinds and winds, to windward and to leeward: within 2 %, or within 1e-5 of
+// progress for a usual change of the control, which is as good as slopes are. Steps are
+// small: two hundredths of a degree beyond her limit of pitch another place of Sorrel's hull
+// becomes the lowest, from which ride height counts, and pitch is worth 1.6 times as much.
 func TestPricesOfTheExamples(t *testing.T) {
 	checked := 0
 	for _, c := range []struct {
@@ -47,7 +48,7 @@ func TestPricesOfTheExamples(t *testing.T) {
 			got := (looser - tighter) / (2 * p.step)
 			checked++
 			t.Logf("%s in %g kn, %s: price %.5g, by solving again %.5g m/s per unit", b.Name, c.knots, p.name, p.price, got)
-			if off := math.Abs(got - p.price); off > 0.02*math.Abs(got) {
+			if off := math.Abs(got - p.price); off > 0.02*math.Abs(got) && !(off*p.usual <= 1e-5*float64(res.Progress())) {
 				t.Errorf("%s in %g kn, %s: price %.5g, by solving again %.5g m/s per unit", b.Name, c.knots, p.name, p.price, got)
 			}
 		}
@@ -61,6 +62,7 @@ func TestPricesOfTheExamples(t *testing.T) {
 type bound struct {
 	name        string
 	price, step float64
+	usual       float64                                   // a usual change of a control; without end for a limit
 	moved       func(b *boat.Boat, by float64) *boat.Boat // by: how much more room
 }
 
@@ -74,7 +76,7 @@ func priced(b *boat.Boat, res *trim.Result) []bound {
 			continue
 		}
 		lower := l.Lower != nil && math.Abs(l.Value-*l.Lower) < 1e-6
-		all = append(all, bound{l.Name, l.Price, 0.0003 * math.Max(0.15, math.Abs(l.Value)), func(b *boat.Boat, by float64) *boat.Boat {
+		all = append(all, bound{l.Name, l.Price, 0.0003 * math.Max(0.15, math.Abs(l.Value)), math.Inf(1), func(b *boat.Boat, by float64) *boat.Boat {
 			m := *b
 			m.Limits = slices.Clone(b.Limits)
 			if lower {
@@ -90,7 +92,7 @@ func priced(b *boat.Boat, res *trim.Result) []bound {
 		if b.Controls[i].Kind == boat.ShareControl || s.Price == 0 || !lower && s.State != "at its upper end" || s.Lower != b.Controls[i].Lower || s.Upper != b.Controls[i].Upper {
 			continue
 		}
-		all = append(all, bound{s.Name, s.Price, 0.0005 * (s.Upper - s.Lower), func(b *boat.Boat, by float64) *boat.Boat {
+		all = append(all, bound{s.Name, s.Price, 0.0005 * (s.Upper - s.Lower), b.Controls[i].Step, func(b *boat.Boat, by float64) *boat.Boat {
 			m := *b
 			m.Controls = slices.Clone(b.Controls)
 			if lower {
