@@ -23,8 +23,8 @@ func (c optimumCase) request(aim trim.Aim) trim.Request {
 	return r
 }
 
-// optimumCases are one boat of each kind. In 14 kn to windward Bramble has two optima side
-// by side, at 3.0° and 1.8° of leeway, which the survey on coarse strips cannot tell apart.
+// optimumCases are one boat of each kind. In 14 kn to windward Bramble is on a flat hill, on
+// which ripples of the lattice once made two optima, at 3.0° and 1.8° of leeway.
 func optimumCases() []optimumCase {
 	return []optimumCase{
 		{"examples/dinghy/sloe.yaml", "", 9},
