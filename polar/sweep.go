@@ -60,8 +60,8 @@ func (s *row) cold(ctx context.Context, k int, w *trim.Workspace) error {
 	if err := s.charter.cold(ctx, place{s.wind, k}, w); err != nil {
 		return err
 	}
-	wind.points[k] = faster(old, wind.points[k])
-	s.changed[k] = s.changed[k] || wind.points[k] != old
+	s.changed[k] = s.changed[k] || faster(old, wind.points[k]) != old
+	wind.points[k] = faster(wind.points[k], old) // where they are level, the one that knows more ways
 	return nil
 }
 
