@@ -92,7 +92,12 @@ test("a page that is loaded anew shows what it showed, whatever the browser's hi
   await page.reload();
   await expect(asked).toHaveValue("leeward");
   await expect.poll(() => said(page).aim).toBe("leeward");
-  // A link that is opened in its place is another matter.
+  // A link that is opened in its place is another matter, be the page loaded anew at once.
+  await page.evaluate((to) => {
+    location.href = to;
+    location.reload();
+  }, link(desk, { ...both, aim: "angle" }));
+  await expect(asked).toHaveValue("angle");
   await page.goto("about:blank");
   await page.goto(link(desk, both));
   await expect(asked).toHaveValue("windward");

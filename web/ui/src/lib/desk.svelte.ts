@@ -191,20 +191,25 @@ export function glance(change: () => void): void {
   void write("replace");
 }
 
-// The view as it was last is kept in the tab too: a browser that is told to load the page
-// anew just as its history changes loads it as it was before. Where a tab may keep nothing,
-// the history alone has to do.
-function keepLatest(state: string): void {
+// The view as it was last is kept in the tab too, with the links that it stood under: a
+// browser that is told to load the page anew just as its history changes loads it as it was
+// before. Where a tab may keep nothing, the history alone has to do.
+interface Latest { state: string; links: string[] }
+
+function keepLatest(latest: Latest): void {
   try {
-    sessionStorage.setItem("view", state);
+    sessionStorage.setItem("view", JSON.stringify(latest));
   } catch {
     return;
   }
 }
 
+// keptLatest returns the view as it was last, unless another link has been opened since.
 function keptLatest(): string | null {
   try {
-    return sessionStorage.getItem("view");
+    const kept = sessionStorage.getItem("view");
+    const latest = kept === null ? null : (JSON.parse(kept) as Latest);
+    return latest?.links.includes(location.hash) ? latest.state : null;
   } catch {
     return null;
   }
@@ -214,17 +219,20 @@ function keptLatest(): string | null {
 // and into the link as soon as it is packed.
 async function write(how: "push" | "replace"): Promise<void> {
   const state = JSON.stringify(view);
-  keepLatest(state);
+  const before = location.hash;
+  keepLatest({ state, links: [before] });
   if (state === window.history.state) return;
   if (how === "push") window.history.pushState(state, "");
   else window.history.replaceState(state, "");
-  await address(state);
+  await address(state, before);
 }
 
 // address makes the link say what the history holds, unless it holds something else by then.
-async function address(state: string): Promise<void> {
+async function address(state: string, before: string): Promise<void> {
   const link = "#" + (await pack(JSON.parse(state) as View));
-  if (window.history.state === state) window.history.replaceState(state, "", link);
+  if (window.history.state !== state) return;
+  keepLatest({ state, links: [before, link] });
+  window.history.replaceState(state, "", link);
 }
 
 // begin reads the state from the tab where the page is loaded anew, else from the history
@@ -233,10 +241,10 @@ export async function begin(): Promise<void> {
   const read = async (kept: unknown) => {
     const said = typeof kept === "string" ? sound(JSON.parse(kept)) : await unpack(location.hash.slice(1));
     if (said) Object.assign(view, structuredClone(blank), said);
-    keepLatest(JSON.stringify(view));
+    keepLatest({ state: JSON.stringify(view), links: [location.hash] });
     if (typeof kept !== "string") return;
     window.history.replaceState(kept, "");
-    await address(kept);
+    await address(kept, location.hash);
   };
   const [loaded] = performance.getEntriesByType("navigation") as PerformanceNavigationTiming[];
   const anew = loaded?.type === "reload" ? keptLatest() : null;
