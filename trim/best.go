@@ -126,7 +126,7 @@ func search(ctx context.Context, b *boat.Boat, r *Request, w *Workspace) (findin
 			return findings{}, err
 		}
 		p.learnt = a.outcome.Learnt
-		fine, err := p.follow(ctx, p.onward(a), slight, w)
+		fine, err := p.follow(ctx, p.onward(a), 0, w)
 		if err != nil {
 			return findings{}, err
 		}
@@ -137,10 +137,6 @@ func search(ctx context.Context, b *boat.Boat, r *Request, w *Workspace) (findin
 	}
 	return f, nil
 }
-
-// slight is the gain, over the true wind's speed, below which a search on the strips that
-// were asked for takes no further slopes.
-const slight = 1e-7
 
 // onward returns where the search goes on from an end of the survey: from there; or,
 // where an answer near by was all there was to start from, from that answer, for its
