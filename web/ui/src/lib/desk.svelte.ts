@@ -249,7 +249,10 @@ export async function begin(): Promise<void> {
   const [loaded] = performance.getEntriesByType("navigation") as PerformanceNavigationTiming[];
   const anew = loaded?.type === "reload" ? keptLatest() : null;
   await read(anew ?? window.history.state);
-  window.addEventListener("popstate", () => void read(window.history.state));
+  window.addEventListener("popstate", () => {
+    keepLatest({ state: "", links: [] }); // what is opened counts, be it read or not
+    void read(window.history.state);
+  });
 }
 
 // link returns an address that reopens this view.
