@@ -53,8 +53,11 @@ func Touched(b *boat.Boat, control int) Groups {
 			}
 		}
 	}
-	if !serves || shifts(b, control) {
+	if shifts(b, control) {
 		g[Weights], g[Aloft] = true, true
+	}
+	if !serves {
+		g[Aloft] = true // a sheet, and what else there may be
 	}
 	return g
 }

@@ -3,7 +3,6 @@ package boat
 import (
 	"fmt"
 	"math"
-	"sort"
 
 	"foilwright/frame"
 )
@@ -97,16 +96,16 @@ func (s *stretch) at(d float64) frame.Point[Local] {
 	if s.radius == 0 {
 		return s.from.Add(s.along.Times(d))
 	}
-	a := d / s.radius
-	return s.from.Add(s.along.Times(s.radius * math.Sin(a))).Add(s.inward.Times(s.radius * (1 - math.Cos(a))))
+	sin, cos := math.Sincos(d / s.radius)
+	return s.from.Add(s.along.Times(s.radius * sin)).Add(s.inward.Times(s.radius * (1 - cos)))
 }
 
 func (s *stretch) tangent(d float64) frame.Vec[Local] {
 	if s.radius == 0 {
 		return s.along
 	}
-	a := d / s.radius
-	return s.along.Times(math.Cos(a)).Plus(s.inward.Times(math.Sin(a)))
+	sin, cos := math.Sincos(d / s.radius)
+	return s.along.Times(cos).Plus(s.inward.Times(sin))
 }
 
 // Length returns the path's length, m.
@@ -120,10 +119,9 @@ func (p Path) Length() float64 {
 // At returns the point at a share of the path and the unit tangent there,
 // outward. Shares beyond 0 and 1 run straight on.
 func (p Path) At(share float64) (frame.Point[Local], frame.Vec[Local]) {
-	d := share * p.Length()
-	i := sort.SearchFloat64s(p.ends, d)
-	if i == len(p.ends) {
-		i--
+	d, i := share*p.Length(), 0
+	for i < len(p.ends)-1 && p.ends[i] < d {
+		i++
 	}
 	s := &p.lengths[i]
 	d -= p.ends[i] - s.length
@@ -131,6 +129,9 @@ func (p Path) At(share float64) (frame.Point[Local], frame.Vec[Local]) {
 		edge := math.Max(0, math.Min(s.length, d))
 		t := s.tangent(edge)
 		return s.at(edge).Add(t.Times(d - edge)), t
+	}
+	if s.radius == 0 {
+		return s.from.Add(s.along.Times(d)), s.along
 	}
 	return s.at(d), s.tangent(d)
 }

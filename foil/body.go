@@ -34,22 +34,46 @@ func drowned(height, radius float64) float64 {
 	return (2 + 3*h - h*h*h) / 4
 }
 
+// bodyMemory is what no state changes of a body, and its friction as it was last asked
+// for.
+type bodyMemory struct {
+	surface, volume   float64 // m², m³
+	form              float64 // factor on the plate's friction
+	reynolds, onPlate float64
+}
+
+func rememberBody(d *boat.Body) bodyMemory {
+	m := bodyMemory{surface: BodySurface(d), volume: BodyVolume(d)}
+	if d.Length > 0 {
+		m.form = section.BodyFormFactor(d.Diameter / d.Length)
+	}
+	return m
+}
+
+// friction returns the drag coefficient on the surface at a Reynolds number on the length.
+func (m *bodyMemory) friction(reynolds float64) float64 {
+	if m.reynolds != reynolds || m.onPlate == 0 {
+		m.reynolds, m.onPlate = reynolds, section.PrandtlSchlichting(reynolds)
+	}
+	return m.onPlate * m.form
+}
+
 // appendBodies appends drag and buoyancy of the bodies under water: friction of
 // the turbulent line over the spheroid's surface with Hoerner's form factor for
 // streamlined bodies. Leaves out lift of a body at incidence, and the
 // interference with the foil that carries it.
-func appendBodies(b *boat.Boat, s *boat.State, water fluid.Water, items []boat.Item) []boat.Item {
+func (w *Workspace) appendBodies(b *boat.Boat, s *boat.State, water fluid.Water, items []boat.Item) []boat.Item {
 	pose := s.Attitude.Pose()
 	for i := range b.Bodies {
-		d := &b.Bodies[i]
+		d, known := &b.Bodies[i], &w.bodies[i]
 		place := pose.Point(b.BodyPlace(i, s.Settings))
 		wet := drowned(place.Z, d.Diameter/2)
 		if wet == 0 || d.Length == 0 {
 			continue
 		}
-		cf := section.PrandtlSchlichting(water.Reynolds(s.Speed, d.Length)) * section.BodyFormFactor(d.Diameter/d.Length)
-		drag := water.DynamicPressure(s.Speed) * cf * b.Model.Friction * BodySurface(d) * wet
-		lift := water.Density * si.Gravity * BodyVolume(d) * wet
+		cf := known.friction(water.Reynolds(s.Speed, d.Length))
+		drag := water.DynamicPressure(s.Speed) * cf * b.Model.Friction * known.surface * wet
+		lift := water.Density * si.Gravity * known.volume * wet
 		items = append(items,
 			boat.Item{Part: d.Name, Cause: boat.BodyDrag, Load: frame.ForceAt(frame.Vec[frame.Track]{X: -drag}, place)},
 			boat.Item{Part: d.Name, Cause: boat.Buoyancy, Load: frame.ForceAt(frame.Vec[frame.Track]{Z: lift}, place)})

@@ -27,7 +27,7 @@ func Loads(b *boat.Boat, s boat.State, water fluid.Water, w *Workspace, items []
 	for i := range w.pieces {
 		items = w.loadPiece(b, &s, water, i, items)
 	}
-	return appendBodies(b, &s, water, items), nil
+	return w.appendBodies(b, &s, water, items), nil
 }
 
 // solve finds the circulations of a state and the forces per ρV².

@@ -40,16 +40,14 @@ type peakSlope struct {
 // peakOn returns the pressure peak on a strip, positive; near a state that is held, to
 // first order in how lift differs.
 func peakOn(p *wetPiece, strip int, near *Workspace, line *section.PeakLine, flap si.Angle, lift float64) float64 {
-	line.Set(p.placed.piece.Peaks, flap)
 	if near == nil {
+		line.Set(p.placed.piece.Peaks, flap)
 		return -line.Peak(lift)
 	}
 	k := &near.peakSlopes[strip]
-	if !k.known {
+	if !k.known || k.flap != flap || !(math.Abs(lift-k.lift) <= tiny) {
+		line.Set(p.placed.piece.Peaks, flap)
 		*k = peakSlope{true, flap, lift, -line.Peak(lift), -line.Slope(lift)}
-	}
-	if k.flap != flap || !(math.Abs(lift-k.lift) <= tiny) {
-		return -line.Peak(lift)
 	}
 	return k.peak + k.slope*(lift-k.lift)
 }

@@ -52,10 +52,11 @@ type Workspace struct {
 	boat     *boat.Boat
 	options  Options
 	stance   []float64 // attitude and what moves foils
-	fresh    []float64
 	standing []standing
 	found    []Interval // wet, of all pieces
 	memories []*memory  // by foil and piece
+	bodies   []bodyMemory
+	movers   []int // controls that move foils
 
 	beside
 	lies   bool // whether the lattice is of this stance
@@ -155,8 +156,7 @@ func (w *Workspace) stand(b *boat.Boat, s *boat.State) {
 	if w.Options == (Options{}) {
 		w.Options = DefaultOptions()
 	}
-	w.fresh = stanceOf(b, s, w.fresh[:0])
-	if w.boat == b && w.options == w.Options && slices.Equal(w.stance, w.fresh) {
+	if w.boat == b && w.options == w.Options && w.stands(s) {
 		return
 	}
 	if w.boat != b || w.options != w.Options {
@@ -165,7 +165,7 @@ func (w *Workspace) stand(b *boat.Boat, s *boat.State) {
 	w.Release()
 	w.lies = false
 	w.boat, w.options = b, w.Options
-	w.stance = append(w.stance[:0], w.fresh...)
+	w.stance = stanceOf(s, w.movers, w.stance[:0])
 	w.standing, w.found = w.standing[:0], w.found[:0]
 	trackFromBoat := s.Attitude.Pose()
 	for i := range b.Foils {
@@ -181,10 +181,18 @@ func (w *Workspace) stand(b *boat.Boat, s *boat.State) {
 	}
 }
 
-// remember fills the memories of a boat's pieces.
+// remember fills the memories of a boat's pieces and bodies.
 func (w *Workspace) remember(b *boat.Boat) {
-	w.memories = w.memories[:0]
+	w.memories, w.bodies, w.movers = w.memories[:0], w.bodies[:0], w.movers[:0]
+	for i := range b.Bodies {
+		w.bodies = append(w.bodies, rememberBody(&b.Bodies[i]))
+	}
 	for i := range b.Foils {
+		for _, m := range b.Foils[i].Moves {
+			if m.Control >= 0 {
+				w.movers = append(w.movers, m.Control)
+			}
+		}
 		for j := range b.Foils[i].Pieces {
 			breaks := len(b.Foils[i].Pieces[j].Path.AppendBreaks(nil))
 			w.memories = append(w.memories, remember(&b.Foils[i], j, w.stripsOn(breaks)))
@@ -192,18 +200,29 @@ func (w *Workspace) remember(b *boat.Boat) {
 	}
 }
 
-// stanceOf appends what foils stand by: attitude, and the settings that move them.
-func stanceOf(b *boat.Boat, s *boat.State, into []float64) []float64 {
+// stanceOf appends what foils stand by: attitude, and the settings of the controls that
+// move them.
+func stanceOf(s *boat.State, movers []int, into []float64) []float64 {
 	a := &s.Attitude
 	into = append(into, a.Leeway.Radians(), a.Heel.Radians(), a.Pitch.Radians(), a.Height)
-	for i := range b.Foils {
-		for _, m := range b.Foils[i].Moves {
-			if m.Control >= 0 {
-				into = append(into, s.Settings[m.Control])
-			}
-		}
+	for _, control := range movers {
+		into = append(into, s.Settings[control])
 	}
 	return into
+}
+
+// stands tells whether foils stand in a state as they do in the workspace.
+func (w *Workspace) stands(s *boat.State) bool {
+	a := &s.Attitude
+	if t := w.stance; t[0] != a.Leeway.Radians() || t[1] != a.Heel.Radians() || t[2] != a.Pitch.Radians() || t[3] != a.Height {
+		return false
+	}
+	for i, control := range w.movers {
+		if w.stance[4+i] != s.Settings[control] {
+			return false
+		}
+	}
+	return true
 }
 
 // layWaves lists the strips for the waves: each as its foremost bound vortex.

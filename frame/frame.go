@@ -106,12 +106,10 @@ func (r Rotation[To, From]) Inverse() Rotation[From, To] {
 // Then returns the rotation From to To by way of Mid.
 func Then[To, Mid, From any](second Rotation[To, Mid], first Rotation[Mid, From]) Rotation[To, From] {
 	var c Rotation[To, From]
+	x, y, z := &first.m[0], &first.m[1], &first.m[2]
 	for i := range 3 {
-		for j := range 3 {
-			for k := range 3 {
-				c.m[i][j] += second.m[i][k] * first.m[k][j]
-			}
-		}
+		a := &second.m[i]
+		c.m[i] = [3]float64{a[0]*x[0] + a[1]*y[0] + a[2]*z[0], a[0]*x[1] + a[1]*y[1] + a[2]*z[1], a[0]*x[2] + a[1]*y[2] + a[2]*z[2]}
 	}
 	return c
 }
@@ -123,7 +121,7 @@ func (r Rotation[To, From]) Matrix() [3][3]float64 { return r.m }
 // which is brought to unit length (Rodrigues 1840). A null axis turns nothing.
 func About[F any](axis Vec[F], angle si.Angle) Rotation[F, F] {
 	u := axis.Unit()
-	c, s := angle.Cos(), angle.Sin()
+	s, c := angle.Sincos()
 	if u == (Vec[F]{}) {
 		c, s = 1, 0
 	}
@@ -139,9 +137,9 @@ func About[F any](axis Vec[F], angle si.Angle) Rotation[F, F] {
 // right-handed: leeway positive with the bow to port of the track, pitch
 // positive bow down, heel positive starboard down.
 func TrackFromBoat(leeway, pitch, heel si.Angle) Rotation[Track, Boat] {
-	cl, sl := leeway.Cos(), leeway.Sin()
-	cp, sp := pitch.Cos(), pitch.Sin()
-	ch, sh := heel.Cos(), heel.Sin()
+	sl, cl := leeway.Sincos()
+	sp, cp := pitch.Sincos()
+	sh, ch := heel.Sincos()
 	return Rotation[Track, Boat]{[3][3]float64{
 		{cl * cp, cl*sp*sh - sl*ch, cl*sp*ch + sl*sh},
 		{sl * cp, sl*sp*sh + cl*ch, sl*sp*ch - cl*sh},
@@ -158,7 +156,12 @@ type Pose[To, From any] struct {
 
 // Point returns p, given in From, in To.
 func (w Pose[To, From]) Point(p Point[From]) Point[To] {
-	return w.Origin.Add(w.Turn.Apply(Vec[From](p)))
+	o, m := &w.Origin, &w.Turn.m // by hand: a rotation is worth not copying
+	return Point[To]{
+		o.X + (m[0][0]*p.X + m[0][1]*p.Y + m[0][2]*p.Z),
+		o.Y + (m[1][0]*p.X + m[1][1]*p.Y + m[1][2]*p.Z),
+		o.Z + (m[2][0]*p.X + m[2][1]*p.Y + m[2][2]*p.Z),
+	}
 }
 
 // Vec returns v, given in From, in To.

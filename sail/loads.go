@@ -63,11 +63,11 @@ func Loads(b *boat.Boat, set int, s boat.State, wind fluid.Wind, air fluid.Air, 
 			boat.Item{Part: r.sail.Name, Cause: boat.SailInduced, Load: r.induced},
 			boat.Item{Part: r.sail.Name, Cause: boat.SailSection, Load: r.section})
 	}
-	over := wind.Over(s.Speed)
+	over, pose := wind.Over(s.Speed), s.Attitude.Pose()
 	for i := range b.Windages {
 		items = append(items, boat.Item{
 			Part: b.Windages[i].Name, Cause: boat.WindDrag,
-			Load: windage(b, &b.Windages[i], s, &over, air.Density),
+			Load: windage(b, &b.Windages[i], s.Settings, &pose, &over, air.Density),
 		})
 	}
 	return items

@@ -23,9 +23,8 @@ func gauss() (nodes, weights [5]float64) {
 // wind. It moves with the shift of the weight that it follows. Shelter, lift and
 // the change of area with the angle of the wind are left out; what dips under
 // water is not taken off.
-func windage(b *boat.Boat, d *boat.Windage, s boat.State, air *fluid.Stream, density float64) frame.Load[frame.Track] {
-	pose := s.Attitude.Pose()
-	bottom, top := b.WindageEnds(d, s.Settings)
+func windage(b *boat.Boat, d *boat.Windage, settings []float64, pose *frame.Pose[frame.Track, frame.Boat], air *fluid.Stream, density float64) frame.Load[frame.Track] {
+	bottom, top := b.WindageEnds(d, settings)
 	load := frame.Load[frame.Track]{About: pose.Point(bottom.Toward(top, 0.5))}
 	nodes, weights := gauss()
 	for i, share := range nodes {

@@ -11,7 +11,9 @@ import (
 type PeakLine struct {
 	table *PeakTable
 	flap  si.Angle
-	peaks [stretches][peakLifts]float64
+	flaps weights // of the table's flap angles
+	known [peakLifts]bool
+	peaks [peakLifts][stretches]float64 // where they are known: strips ask for a few lifts
 }
 
 // Set brings the line to a table and a flap angle; it does nothing where it is there.
@@ -23,19 +25,27 @@ func (l *PeakLine) Set(t *PeakTable, flap si.Angle) {
 	if t.flaps == 0 {
 		return
 	}
-	y := stencil(float64(flap/peakFlapStep)+float64(t.flaps/2), t.flaps)
-	for k, part := range t.peaks {
-		line := &l.peaks[k]
-		*line = [peakLifts]float64{}
-		for j, weight := range y.weight {
-			if weight == 0 {
-				continue
-			}
-			for i, p := range part[y.index[j]*peakLifts:][:peakLifts] {
-				line[i] += weight * p
+	l.flaps = stencil(float64(flap/peakFlapStep)+float64(t.flaps/2), t.flaps)
+	clear(l.known[:])
+}
+
+// column returns the peak of each stretch at one of the table's lifts.
+func (l *PeakLine) column(lift int) *[stretches]float64 {
+	column := &l.peaks[lift]
+	if l.known[lift] {
+		return column
+	}
+	l.known[lift] = true
+	for k, part := range l.table.peaks {
+		sum := 0.0
+		for j, weight := range l.flaps.weight {
+			if weight != 0 {
+				sum += weight * part[l.flaps.index[j]*peakLifts+lift]
 			}
 		}
+		column[k] = sum
 	}
+	return column
 }
 
 // Peak returns what [PeakTable.Peak] does at a lift coefficient, to rounding.
@@ -50,9 +60,9 @@ func (l *PeakLine) Peak(lift float64) float64 {
 // at returns the peak of each stretch.
 func (l *PeakLine) at(lift float64) (peaks [stretches]float64) {
 	x := stencil((lift-leastPeakLift)/peakLiftStep, peakLifts)
+	a, b, c, d := l.column(x.index[0]), l.column(x.index[1]), l.column(x.index[2]), l.column(x.index[3])
 	for k := range peaks {
-		row := &l.peaks[k]
-		peaks[k] = x.weight[0]*row[x.index[0]] + x.weight[1]*row[x.index[1]] + x.weight[2]*row[x.index[2]] + x.weight[3]*row[x.index[3]]
+		peaks[k] = x.weight[0]*a[k] + x.weight[1]*b[k] + x.weight[2]*c[k] + x.weight[3]*d[k]
 	}
 	return peaks
 }

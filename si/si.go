@@ -40,6 +40,9 @@ func (a Angle) Sin() float64 { return math.Sin(float64(a)) }
 // Cos returns the cosine of the angle.
 func (a Angle) Cos() float64 { return math.Cos(float64(a)) }
 
+// Sincos returns the sine and the cosine, for less than the two cost apart.
+func (a Angle) Sincos() (sin, cos float64) { return math.Sincos(float64(a)) }
+
 // MetresPerSecond returns the speed as a plain number, m/s.
 func (s Speed) MetresPerSecond() float64 { return float64(s) }
 
