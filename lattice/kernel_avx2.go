@@ -156,6 +156,36 @@ func far4(steps []step, t *targets, from, to int, own bool, mirror float64, into
 	archsimd.ClearAVXUpperBits()
 }
 
+// lines4 is linesScalar for at least one width of lanes.
+func lines4(nodes []lineNode, t *strips, from, to int, own bool, thin, wall float64, into, scaled []float64, stride int) {
+	fourth := each4(overFourPi)
+	for i := from; i < to; i += width4 {
+		i := min(i, to-width4)
+		y, z, v, w, half := load4(t.y[i:]), load4(t.z[i:]), load4(t.v[i:]), load4(t.w[i:]), load4(t.half[i:])
+		below, last := z.Sub(each4(2*wall)), each4(0)
+		for k := range nodes {
+			n := &nodes[k]
+			core2 := thin
+			if !own {
+				core2 += n.core2
+			}
+			nz := each4(n.z)
+			dy, up, down := y.Sub(each4(n.y)), z.Sub(nz), below.Add(nz)
+			square := dy.Mul(dy).Add(each4(core2))
+			q, mirroredQ := up.Mul(up).Add(square), down.Mul(down).Add(square)
+			both := fourth.Div(q.Mul(mirroredQ))
+			each, mirroredEach := mirroredQ.Mul(both), q.Mul(both)
+			felt := up.Mul(each).Sub(down.Mul(mirroredEach)).Mul(v).Add(dy.Mul(mirroredEach.Sub(each)).Mul(w))
+			if n.source != first {
+				last.Sub(felt).StoreSlice(into[n.source*stride+i:])
+				half.Mul(last.Sub(felt)).StoreSlice(scaled[n.source*stride+i:])
+			}
+			last = felt
+		}
+	}
+	archsimd.ClearAVXUpperBits()
+}
+
 // addProducts4 is addProductsScalar by lanes.
 func addProducts4(into, matrix []float64, stride int, by []float64) {
 	i := 0

@@ -159,6 +159,36 @@ func far8(steps []step, t *targets, from, to int, own bool, mirror float64, into
 	archsimd.ClearAVXUpperBits()
 }
 
+// lines8 is linesScalar for at least one width of lanes.
+func lines8(nodes []lineNode, t *strips, from, to int, own bool, thin, wall float64, into, scaled []float64, stride int) {
+	fourth := each8(overFourPi)
+	for i := from; i < to; i += width8 {
+		i := min(i, to-width8)
+		y, z, v, w, half := load8(t.y[i:]), load8(t.z[i:]), load8(t.v[i:]), load8(t.w[i:]), load8(t.half[i:])
+		below, last := z.Sub(each8(2*wall)), each8(0)
+		for k := range nodes {
+			n := &nodes[k]
+			core2 := thin
+			if !own {
+				core2 += n.core2
+			}
+			nz := each8(n.z)
+			dy, up, down := y.Sub(each8(n.y)), z.Sub(nz), below.Add(nz)
+			square := dy.Mul(dy).Add(each8(core2))
+			q, mirroredQ := up.Mul(up).Add(square), down.Mul(down).Add(square)
+			both := fourth.Div(q.Mul(mirroredQ))
+			each, mirroredEach := mirroredQ.Mul(both), q.Mul(both)
+			felt := up.Mul(each).Sub(down.Mul(mirroredEach)).Mul(v).Add(dy.Mul(mirroredEach.Sub(each)).Mul(w))
+			if n.source != first {
+				last.Sub(felt).StoreSlice(into[n.source*stride+i:])
+				half.Mul(last.Sub(felt)).StoreSlice(scaled[n.source*stride+i:])
+			}
+			last = felt
+		}
+	}
+	archsimd.ClearAVXUpperBits()
+}
+
 // addProducts8 is addProductsScalar by lanes.
 func addProducts8(into, matrix []float64, stride int, by []float64) {
 	i := 0

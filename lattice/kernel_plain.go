@@ -14,6 +14,10 @@ func far(steps []step, t *targets, from, to int, own bool, mirror float64, into,
 	farScalar(steps, t, from, to, own, mirror, into, image, stride)
 }
 
+func lines(nodes []lineNode, t *strips, from, to int, own bool, thin, wall float64, into, scaled []float64, stride int) {
+	linesScalar(nodes, t, from, to, own, thin, wall, into, scaled, stride)
+}
+
 func addProducts(into, matrix []float64, stride int, by []float64) {
 	addProductsScalar(into, matrix, stride, by)
 }

@@ -59,6 +59,17 @@ func far(steps []step, t *targets, from, to int, own bool, mirror float64, into,
 	}
 }
 
+func lines(nodes []lineNode, t *strips, from, to int, own bool, thin, wall float64, into, scaled []float64, stride int) {
+	switch n := lanes(); {
+	case n >= width8 && to-from >= width8:
+		lines8(nodes, t, from, to, own, thin, wall, into, scaled, stride)
+	case n >= width4 && to-from >= width4:
+		lines4(nodes, t, from, to, own, thin, wall, into, scaled, stride)
+	default:
+		linesScalar(nodes, t, from, to, own, thin, wall, into, scaled, stride)
+	}
+}
+
 func addProducts(into, matrix []float64, stride int, by []float64) {
 	switch lanes() {
 	case width8:

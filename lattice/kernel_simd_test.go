@@ -133,3 +133,21 @@ func TestFactorsHaveTheSameBits(t *testing.T) {
 		}
 	}
 }
+
+func TestLinesHaveTheSameBits(t *testing.T) {
+	const several = 19
+	l := cutLines(several)
+	n := 2 * several
+	for _, width := range widths(t) {
+		see := lines4
+		if width == width8 {
+			see = lines8
+		}
+		for _, own := range []bool{true, false} {
+			got, want := make([]float64, 2*n*n), make([]float64, 2*n*n)
+			see(l.nodes, &l.strips, 1, n, own, 1e-18, l.wall, got[:n*n], got[n*n:], n)
+			linesScalar(l.nodes, &l.strips, 1, n, own, 1e-18, l.wall, want[:n*n], want[n*n:], n)
+			sameBits(t, "lines", got, want)
+		}
+	}
+}

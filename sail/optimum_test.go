@@ -19,7 +19,7 @@ func leastDrag(t *testing.T, k *wake, weights [][]float64, wanted []float64, loa
 	equations := mat.NewDense(n+m, n+m, nil)
 	right := mat.NewVecDense(n+m, nil)
 	at := func(i, j int) float64 {
-		return k.segments[i].length*k.influence[i*n+j] + k.segments[j].length*k.influence[j*n+i]
+		return k.segments[i].length*k.influence(i, j) + k.segments[j].length*k.influence(j, i)
 	}
 	for i := range n {
 		if !loaded[i] {
@@ -95,7 +95,7 @@ func (p restrained) at(t *testing.T, r float64, loaded []bool) (k *wake, circula
 	}
 	for i, s := range k0.segments {
 		for j := range k0.segments {
-			drag0 += elliptic[i] * s.length * k0.influence[i*p.strips+j] * elliptic[j]
+			drag0 += elliptic[i] * s.length * k0.influence(i, j) * elliptic[j]
 		}
 	}
 	k, weights := build(r)

@@ -34,8 +34,8 @@ func TestBiplane(t *testing.T) {
 		own, mutual := 0.0, 0.0
 		for i := range n {
 			for j := range n {
-				own += load(i) * k.influence[i*2*n+j] * load(j) * k.segments[i].length
-				mutual += load(i) * k.influence[i*2*n+n+j] * load(n+j) * k.segments[i].length
+				own += load(i) * k.influence(i, j) * load(j) * k.segments[i].length
+				mutual += load(i) * k.influence(i, n+j) * load(n+j) * k.segments[i].length
 			}
 		}
 		accuracy.Check(t, accuracy.Row{
@@ -56,12 +56,11 @@ func TestReciprocity(t *testing.T) {
 		c.Model.WakeCore = core
 		w := Workspace{Strips: 32}
 		Loads(&c, mainAndJib, s, wind, fluid.StandardAir(), &w, nil)
-		n := len(w.strips)
 		mutual := func(from, to int, load func(eta float64) float64) float64 {
 			sum := 0.0
 			for i := w.sails[to].first; i < w.sails[to].last; i++ {
 				for j := w.sails[from].first; j < w.sails[from].last; j++ {
-					sum += load(w.strips[i].eta) * w.wake.segments[i].length * w.wake.influence[i*n+j] * load(w.strips[j].eta)
+					sum += load(w.strips[i].eta) * w.wake.segments[i].length * w.wake.influence(i, j) * load(w.strips[j].eta)
 				}
 			}
 			return sum

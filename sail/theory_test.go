@@ -252,7 +252,7 @@ func TestBellLoad(t *testing.T) {
 	for i, s := range k.segments {
 		w := 0.0
 		for j := range k.segments {
-			w += k.influence[i*64+j] * circulation[j]
+			w += k.influence(i, j) * circulation[j]
 		}
 		theta := math.Acos(1 - 2*(s.z-far))
 		near(t, "bell downwash", w, (0.75-0.75*math.Sin(3*theta)/math.Sin(theta))/2, 0.01)

@@ -1,11 +1,10 @@
 package sail
 
 import (
-	"gonum.org/v1/gonum/blas/blas64"
-
 	"foilwright/boat"
 	"foilwright/fluid"
 	"foilwright/frame"
+	"foilwright/lattice"
 	"foilwright/si"
 )
 
@@ -103,13 +102,9 @@ type wake struct {
 
 	nodes    []node
 	segments []segment
-	first    []int     // of each segment: its lower node; the upper is the next
-	bent     []float64 // velocity of each node on one segment, scratch
-
-	influence []float64      // A, row-major: w of strip i for unit Γ of strip j, 1/m
-	factored  blas64.General // I + ½·a₀·c·A, factored
-	pivots    []int
-	flow      []float64 // W·α of each strip, m/s
+	first    []int // of each segment: its lower node; the upper is the next
+	lines    lattice.Lines
+	flow     []float64 // W·α of each strip, m/s
 }
 
 // node is where a trailing vortex leaves, in the plane normal to the wake.
