@@ -123,8 +123,7 @@ func (w *Workspace) waves(s *Strips, k0 float64, perStrip []float64) float64 {
 	w.shares = sized(w.shares, s.Len())
 	clear(w.shares)
 	total := 0.0
-	for k := 0; float64(k)*rule.step <= rule.last; k += several {
-		d := rule.directions(k)
+	for d := (directions{}); rule.next(&d); {
 		w.raise(&d)
 		total += w.weigh(&d)
 	}
@@ -139,7 +138,9 @@ type rule struct {
 	k0, step, last float64
 	a              float64          // see shape.slow
 	apart          float64          // see coherence
-	grow           [several]float64 // exp of so many steps
+	grow, shrink   [several]float64 // e^u and e^−u after so many steps
+	up, down       float64          // the same at the direction that is next
+	taken          int              // directions before it
 	shape          *shape
 }
 
@@ -158,36 +159,45 @@ func (w *Workspace) ruleOf(f *shape, k0 float64) (rule, bool) {
 	if w.finer > 0 {
 		step /= w.finer
 	}
-	r := rule{k0: k0, step: step, last: last, a: a, apart: apart, shape: f}
-	for i := range r.grow {
-		r.grow[i] = math.Exp(float64(i) * step)
+	r := rule{k0: k0, step: step, last: last, a: a, apart: apart, up: 1, down: 1, shape: f}
+	once := math.Exp(step)
+	r.grow[0], r.shrink[0] = 1, 1
+	for i := 1; i < several; i++ {
+		r.grow[i], r.shrink[i] = r.grow[i-1]*once, r.shrink[i-1]/once
 	}
 	return r, true
 }
 
-// directions returns the directions of the quadrature from number k on; those
-// past the last count for nothing.
-func (r *rule) directions(k int) (d directions) {
-	first := math.Exp(float64(k) * r.step)
+// next takes the next directions of the quadrature, of which those past the last count for
+// nothing. False tells that none is left.
+func (r *rule) next(d *directions) bool {
+	if float64(r.taken)*r.step > r.last {
+		return false
+	}
+	each := r.k0 * r.k0 / (2 * math.Pi) * r.step
 	for i := range several {
-		grown := first * r.grow[i]
-		sinh := r.a * (grown - 1/grown) / 2
+		up, down := r.up*r.grow[i], r.down*r.shrink[i]
+		sinh := r.a * (up - down) / 2
 		cosh := math.Sqrt(1 + sinh*sinh)
+		along := r.k0 * cosh
 		d.sinh[i], d.cosh[i] = sinh, cosh
-		d.kappa[i], d.along[i], d.across[i] = r.k0*cosh*cosh, r.k0*cosh, r.k0*cosh*sinh
+		d.kappa[i], d.along[i], d.across[i] = along*cosh, along, along*sinh
 		short := r.apart * sinh * sinh
 		d.coherent[i] = max(-short*short, -leastExp)
-		if float64(k+i)*r.step <= r.last {
-			perStep := r.a * (grown + 1/grown) / 2 / cosh // dt/du
-			d.weight[i] = r.k0 * r.k0 / (2 * math.Pi) * r.step * perStep * cosh * cosh
+		d.weight[i] = 0
+		if float64(r.taken+i)*r.step <= r.last {
+			d.weight[i] = each * (r.a * (up + down) / 2) * cosh // dt/du · cosh²t
 		}
 	}
-	if k == 0 {
+	if r.taken == 0 {
 		d.weight[0] /= 2
 	}
 	exps(&d.coherent)
 	d.phase = d.along[several-1]*r.shape.far + d.across[several-1]*r.shape.wide
-	return d
+	r.taken += several
+	r.up *= r.grow[several-1] * r.grow[1]
+	r.down *= r.shrink[several-1] * r.shrink[1]
+	return true
 }
 
 // raise fills the amplitudes of all strips and their sums by surface.

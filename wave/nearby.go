@@ -41,11 +41,11 @@ func (n *Nearby) Hold(s *Strips, speed si.Speed, gravity float64) (held bool, er
 		n.work.traces.strips[i].ly, n.work.traces.strips[i].lz = 0, 1
 	}
 	one := [several]float64{1, 1, 1, 1, 1, 1, 1, 1}
-	for k := 0; float64(k)*rule.step <= rule.last; k += several {
-		d := rule.directions(k)
+	for d := (directions{}); rule.next(&d); {
 		n.held = append(n.held, d)
-		d.sinh, d.cosh = one, one
-		n.work.raise(&d)
+		unit := d
+		unit.sinh, unit.cosh = one, one
+		n.work.raise(&unit)
 		n.unit = append(n.unit, n.work.raised[:s.Len()]...)
 	}
 	return true, nil
@@ -77,8 +77,8 @@ func (n *Nearby) Increment(s *Strips, speed si.Speed, gravity float64, perStrip 
 	total := w.image(s, -2, perStrip)
 	w.shares = sized(w.shares, s.Len())
 	clear(w.shares)
-	for k := range n.held {
-		d := rule.directions(k * several)
+	var d directions
+	for k := 0; k < len(n.held) && rule.next(&d); k++ {
 		clear(w.sums)
 		for _, r := range w.traces.runs {
 			follow(&n.traces, &w.traces, &n.held[k], &d, r.from, r.to, n.unit[k*s.Len():], w.raised, &w.sums[r.surface])
