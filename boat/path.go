@@ -150,6 +150,25 @@ func (p Path) AppendBreaks(into []float64) []float64 {
 	return into
 }
 
+// AppendSteps appends rising shares, without the start, at which each straight length ends
+// and bends are cut into so many parts.
+func (p Path) AppendSteps(parts int, into []float64) []float64 {
+	begin := 0.0
+	for i := range p.lengths {
+		end := 1.0
+		if i < len(p.lengths)-1 {
+			end = p.ends[i] / p.Length()
+		}
+		if p.lengths[i].radius > 0 {
+			for k := 1; k < parts; k++ {
+				into = append(into, begin+(end-begin)*float64(k)/float64(parts))
+			}
+		}
+		into, begin = append(into, end), end
+	}
+	return into
+}
+
 // AppendTurns appends the shares within bends at which the path is farthest along a
 // direction, or least far: where it runs square to it. A bend of up to 180° has one at
 // most.

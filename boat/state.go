@@ -44,15 +44,14 @@ func (a Attitude) Pose() frame.Pose[frame.Track, frame.Boat] {
 // own height, m (negative below it), in an attitude. A boat without hull
 // sections answers with the datum itself.
 func (b *Boat) LowestHull(a Attitude) float64 {
-	trackFromBoat := frame.TrackFromBoat(a.Leeway, a.Pitch, a.Heel)
+	up := frame.TrackFromBoat(a.Leeway, a.Pitch, a.Heel).Matrix()[2]
 	lowest := math.Inf(1)
 	for i := range b.Hulls {
 		h := &b.Hulls[i]
 		for _, s := range h.Sections {
 			for _, p := range s.Points {
 				for _, y := range [2]float64{p[0], -p[0]} {
-					v := frame.Vec[frame.Boat]{X: s.X, Y: y, Z: p[1]}.Plus(h.Offset)
-					lowest = math.Min(lowest, trackFromBoat.Apply(v).Z)
+					lowest = min(lowest, up[0]*(s.X+h.Offset.X)+up[1]*(y+h.Offset.Y)+up[2]*(p[1]+h.Offset.Z))
 				}
 			}
 		}

@@ -37,13 +37,18 @@ func drowned(height, radius float64) float64 {
 // bodyMemory is what no state changes of a body, and its friction as it was last asked
 // for.
 type bodyMemory struct {
-	surface, volume   float64 // m², m³
-	form              float64 // factor on the plate's friction
+	onFoil            frame.Point[boat.Local] // where a foil carries its middle, m
+	surface, volume   float64                 // m², m³
+	form              float64                 // factor on the plate's friction
 	reynolds, onPlate float64
 }
 
-func rememberBody(d *boat.Body) bodyMemory {
+func rememberBody(b *boat.Boat, body int) bodyMemory {
+	d := &b.Bodies[body]
 	m := bodyMemory{surface: BodySurface(d), volume: BodyVolume(d)}
+	if d.Foil >= 0 {
+		m.onFoil, _ = b.Foils[d.Foil].Pieces[d.Piece].Path.At(d.Share)
+	}
 	if d.Length > 0 {
 		m.form = section.BodyFormFactor(d.Diameter / d.Length)
 	}
@@ -63,10 +68,17 @@ func (m *bodyMemory) friction(reynolds float64) float64 {
 // streamlined bodies. Leaves out lift of a body at incidence, and the
 // interference with the foil that carries it.
 func (w *Workspace) appendBodies(b *boat.Boat, s *boat.State, water fluid.Water, items []boat.Item) []boat.Item {
-	pose := s.Attitude.Pose()
+	if len(b.Bodies) == 0 {
+		return items
+	}
+	trackFromBoat := s.Attitude.Pose()
 	for i := range b.Bodies {
 		d, known := &b.Bodies[i], &w.bodies[i]
-		place := pose.Point(b.BodyPlace(i, s.Settings))
+		at := d.At
+		if d.Foil >= 0 {
+			at = w.poses[d.Foil].Point(known.onFoil)
+		}
+		place := trackFromBoat.Point(at)
 		wet := drowned(place.Z, d.Diameter/2)
 		if wet == 0 || d.Length == 0 {
 			continue

@@ -54,7 +54,7 @@ func (p *standing) push(b *boat.Boat, from, to float64, over *fluid.Stream, air 
 	for g := range gaussPlace {
 		l := &p.memory.dry[g]
 		if !whole {
-			found := localAt(p.piece, from+(to-from)*gaussPlace[g])
+			found := p.memory.at(p.piece, from+(to-from)*gaussPlace[g])
 			l = &found
 		}
 		area := l.chord * p.piece.Path.Length() * (to - from) * gaussWeight[g] * dry

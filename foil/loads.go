@@ -61,13 +61,13 @@ func (w *Workspace) washOfFlaps(b *boat.Boat, s *boat.State) {
 	copy(w.wash, w.base)
 	for i := range w.pieces {
 		p := &w.pieces[i]
-		flap, effect := flapOf(p.placed.piece, s.Settings, b.Model.FlapLoss)
+		flap, effect := p.placed.memory.flapOf(p.placed.piece, s.Settings, b.Model.FlapLoss)
 		if flap.Share == 0 {
 			continue
 		}
 		for k := p.first; k < p.first+p.n; k++ {
 			st := &w.strips[k]
-			zeroLift := flapCovers(p.placed.piece, st.ends) * effect.ZeroLift.Radians()
+			zeroLift := st.covered * effect.ZeroLift.Radians()
 			for row := range w.Options.Rows {
 				w.wash[st.panels[0]+row*st.panels[1]] += zeroLift
 			}
@@ -112,16 +112,6 @@ func (w *Workspace) makesWaves() bool {
 	return w.Options.Waves != NoWaves && w.Options.Boundary == lattice.FreeSurface
 }
 
-// flapOf returns the flap of a piece as it stands under settings, and what it does
-// where it covers a strip; nothing where there is none.
-func flapOf(p *boat.Piece, settings []float64, lossFactor float64) (section.Flap, section.FlapEffect) {
-	flap := flapAt(p, settings)
-	if flap.Share == 0 {
-		return flap, section.FlapEffect{}
-	}
-	return flap, flap.Effect(lossFactor)
-}
-
 // flapAt returns the flap of a piece as it stands under settings, the zero flap
 // where there is none.
 func flapAt(p *boat.Piece, settings []float64) section.Flap {
@@ -134,12 +124,12 @@ func flapAt(p *boat.Piece, settings []float64) section.Flap {
 
 // flapCovers returns how much of a strip between two shares of the path the
 // piece's flap covers, 0 to 1.
-func flapCovers(p *boat.Piece, ends [2]float64) float64 {
-	covered := min(ends[1], p.Flap.To) - max(ends[0], p.Flap.From)
+func flapCovers(p *boat.Piece, from, to float64) float64 {
+	covered := min(to, p.Flap.To) - max(from, p.Flap.From)
 	if p.Flap.Share == 0 || covered <= 0 {
 		return 0
 	}
-	return min(1, covered/(ends[1]-ends[0]))
+	return min(1, covered/(to-from))
 }
 
 // lift returns a strip's lift coefficient and its circulation over speed, m.
@@ -158,15 +148,16 @@ func (w *Workspace) loadPiece(b *boat.Boat, s *boat.State, water fluid.Water, in
 	q := water.DynamicPressure(s.Speed)
 	centre := frame.PointOf[frame.Track](w.strips[p.first+p.n/2].quarter)
 	potential, induced, profile, stall, buoyancy, waves := at(centre), at(centre), at(centre), at(centre), at(centre), at(centre)
-	flapped, effect := flapOf(piece, s.Settings, b.Model.FlapLoss)
+	flapped, effect := p.placed.memory.flapOf(piece, s.Settings, b.Model.FlapLoss)
 	sunk, near := p.placed.sunk(&p.interval), w.neighbour()
 	for k := p.first; k < p.first+p.n; k++ {
 		st := &w.strips[k]
 		w.loadLattice(st, water.Density*speed*speed, &potential, &induced)
-		waves.add(frame.Vec[frame.Track]{X: -water.Density * w.waveDrag[k]}, frame.PointOf[frame.Track](st.quarter))
+		quarter := frame.PointOf[frame.Track](st.quarter)
+		waves.drag(water.Density*w.waveDrag[k], quarter)
 
 		cl, _ := w.lift(st)
-		flap, covered := flapped, flapCovers(piece, st.ends)
+		flap, covered := flapped, st.covered
 		if covered == 0 {
 			flap = section.Flap{}
 		}
@@ -180,11 +171,10 @@ func (w *Workspace) loadPiece(b *boat.Boat, s *boat.State, water fluid.Water, in
 				drag = mixed(drag, piece.Section.DragPartsOn(plate, cl, reynolds, section.Flap{}, effect), covered)
 			}
 		}
-		quarter := frame.PointOf[frame.Track](st.quarter)
 		area := q * st.chord * st.width
 		steady := b.Model.Friction*drag.Friction + b.Model.LiftDrag*drag.Lift + drag.Flap
-		profile.add(frame.Vec[frame.Track]{X: -area * steady}, quarter)
-		stall.add(frame.Vec[frame.Track]{X: -area * drag.Stall}, quarter)
+		profile.drag(area*steady, quarter)
+		stall.drag(area*drag.Stall, quarter)
 		noseUp := frame.VecOf[frame.Track](st.normal).Cross(frame.VecOf[frame.Track](st.aft))
 		profile.load.Moment = profile.load.Moment.Plus(noseUp.Times(area * st.chord * moment))
 
@@ -193,7 +183,10 @@ func (w *Workspace) loadPiece(b *boat.Boat, s *boat.State, water fluid.Water, in
 		buoyancy.add(frame.Vec[frame.Track]{Z: water.Density * si.Gravity * volume}, middle)
 	}
 	row := func(cause boat.Cause, l frame.Load[frame.Track]) {
-		items = append(items, boat.Item{Part: b.Foils[p.foil].Name, Piece: piece.Name, Cause: cause, Load: l.Times(sunk)})
+		if sunk != 1 {
+			l = l.Times(sunk)
+		}
+		items = append(items, boat.Item{Part: b.Foils[p.foil].Name, Piece: piece.Name, Cause: cause, Load: l})
 	}
 	row(boat.Potential, potential.load)
 	row(boat.Induced, induced.load)
@@ -294,7 +287,7 @@ func (w *Workspace) loadLattice(st *strip, momentum float64, potential, induced 
 		f := w.force[i]
 		place := frame.PointOf[frame.Track](w.panels.Mid[i])
 		potential.add(frame.Vec[frame.Track]{Y: momentum * f[1], Z: momentum * f[2]}, place)
-		induced.add(frame.Vec[frame.Track]{X: momentum * f[0]}, place)
+		induced.drag(-momentum*f[0], place)
 	}
 }
 
@@ -347,4 +340,11 @@ func at(p frame.Point[frame.Track]) gathered {
 func (g *gathered) add(force frame.Vec[frame.Track], place frame.Point[frame.Track]) {
 	g.load.Force = g.load.Force.Plus(force)
 	g.load.Moment = g.load.Moment.Plus(place.From(g.load.About).Cross(force))
+}
+
+// drag adds a force aft.
+func (g *gathered) drag(force float64, place frame.Point[frame.Track]) {
+	g.load.Force.X -= force
+	g.load.Moment.Y -= (place.Z - g.load.About.Z) * force
+	g.load.Moment.Z += (place.Y - g.load.About.Y) * force
 }

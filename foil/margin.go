@@ -17,12 +17,11 @@ const NoMargin = 1e3
 // lattice force it carries there: cavitation number less the section's pressure
 // peak, both positive. The flow along the chord is taken at the boat's speed. near is
 // a workspace that holds a state a tiny step away; nil for none.
-func (w *Workspace) cavitation(p *wetPiece, strip int, near *Workspace, settings []float64, lift float64, speed si.Speed, water fluid.Water, airPressure float64) (margin, number, peak float64) {
+func (w *Workspace) cavitation(p *wetPiece, strip int, near *Workspace, settings []float64, lift float64, speed si.Speed, water *fluid.Water, airPressure float64) (margin, number, peak float64) {
 	st := &w.strips[strip]
-	piece, line := p.placed.piece, &p.placed.memory.peaks[0]
-	deflection := si.Angle(0)
-	if flapCovers(piece, st.ends) >= 0.5 {
-		deflection, line = flapAt(piece, settings).Deflection, &p.placed.memory.peaks[1]
+	line, deflection := &p.placed.memory.peaks[0], si.Angle(0)
+	if st.covered >= 0.5 {
+		line, deflection = &p.placed.memory.peaks[1], flapAt(p.placed.piece, settings).Deflection
 	}
 	peak = peakOn(p, strip, near, line, deflection, lift)
 	number = water.CavitationNumber(speed, -st.quarter[2], airPressure)
@@ -67,7 +66,7 @@ func Cavitate(s boat.State, water fluid.Water, airPressure float64, w *Workspace
 			}
 			lift, _ := w.lift(&w.strips[k])
 			c.Known = true
-			c.Margin, c.Number, c.Peak = w.cavitation(p, k, nil, s.Settings, lift, s.Speed, water, airPressure)
+			c.Margin, c.Number, c.Peak = w.cavitation(p, k, nil, s.Settings, lift, s.Speed, &water, airPressure)
 			c.First = w.firstCavitation(p, k, s.Settings, lift, s.Speed, water, airPressure)
 		}
 	}
@@ -93,7 +92,7 @@ func CavitationMargins(b *boat.Boat, s boat.State, water fluid.Water, airPressur
 		}
 		for k := wp.first; k < wp.first+wp.n && n < len(margins); k++ {
 			lift, _ := w.lift(&w.strips[k])
-			margins[n], _, _ = w.cavitation(wp, k, near, s.Settings, lift, s.Speed, water, airPressure)
+			margins[n], _, _ = w.cavitation(wp, k, near, s.Settings, lift, s.Speed, &water, airPressure)
 			margins[n] = math.Min(margins[n], NoMargin)
 			n++
 		}
@@ -115,7 +114,7 @@ func HingeMoment(s boat.State, water fluid.Water, foil int, w *Workspace) float6
 		}
 		for k := p.first; k < p.first+p.n; k++ {
 			st := &w.strips[k]
-			covered := flapCovers(piece, st.ends)
+			covered := st.covered
 			if covered == 0 {
 				continue
 			}
@@ -135,7 +134,7 @@ func (w *Workspace) firstCavitation(p *wetPiece, strip int, settings []float64, 
 	const slow, fast = 1.0, 60.0
 	margin := func(v float64) float64 {
 		ratio := at.MetresPerSecond() / v
-		m, _, _ := w.cavitation(p, strip, nil, settings, lift*ratio*ratio, si.Speed(v), water, airPressure)
+		m, _, _ := w.cavitation(p, strip, nil, settings, lift*ratio*ratio, si.Speed(v), &water, airPressure)
 		return m
 	}
 	// Slow speeds ask for much lift and fast ones leave little number: the strip

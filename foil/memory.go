@@ -17,6 +17,9 @@ type memory struct {
 	whole   []localSection  // at those of the whole piece
 	dry     [3]localSection // at the Gauss points of the whole piece
 	tip     freedom
+	even    bool // sections all along stand alike: no bend, no twist
+	flap    section.Flap
+	effect  section.FlapEffect // of the flap, as it was last asked for
 	// peaks are the pressure peaks on strips without and with the flap, at the
 	// deflection last asked for.
 	peaks [2]section.PeakLine
@@ -35,6 +38,26 @@ func localAt(p *boat.Piece, share float64) localSection {
 	q, t := p.Path.At(share)
 	nose, up := across(p, t, share)
 	return localSection{share: share, quarter: q, nose: nose, up: up, chord: p.Chord.At(share)}
+}
+
+// at is localAt of the remembered piece.
+func (m *memory) at(p *boat.Piece, share float64) localSection {
+	if !m.even {
+		return localAt(p, share)
+	}
+	q, _ := p.Path.At(share)
+	alike := &m.whole[0]
+	return localSection{share: share, quarter: q, nose: alike.nose, up: alike.up, chord: p.Chord.At(share)}
+}
+
+// flapOf returns the flap of the remembered piece as it stands under settings, and what it
+// does where it covers a strip; nothing where there is none.
+func (m *memory) flapOf(p *boat.Piece, settings []float64, lossFactor float64) (section.Flap, section.FlapEffect) {
+	flap := flapAt(p, settings)
+	if flap != m.flap {
+		m.flap, m.effect = flap, flap.Effect(lossFactor)
+	}
+	return flap, m.effect
 }
 
 // across returns the directions of a section that stands across a tangent.
@@ -68,7 +91,10 @@ func flatten(p *boat.Piece, sections []localSection) {
 // remember returns the memory of one piece of a foil that is cut into strips.
 func remember(f *boat.Foil, piece, strips int) *memory {
 	p := &f.Pieces[piece]
-	m := &memory{samples: samplesOf(p, nil), shares: lattice.CosineBoth.AppendShares(nil, strips), tip: tipOf(f, piece)}
+	m := &memory{
+		samples: samplesOf(p, nil), shares: lattice.CosineBoth.AppendShares(nil, strips), tip: tipOf(f, piece),
+		even: p.Path.Straight() && len(p.Twist.Share) == 0,
+	}
 	for _, share := range m.shares {
 		m.whole = append(m.whole, localAt(p, share))
 	}

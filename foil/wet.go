@@ -39,12 +39,13 @@ type placed struct {
 
 // place returns where a foil's own frame stands in the track frame.
 func place(b *boat.Boat, foil int, s *boat.State) frame.Pose[frame.Track, boat.Local] {
-	return placeOn(s.Attitude.Pose(), b, foil, s)
+	trackFromBoat, boatFromFoil := s.Attitude.Pose(), b.Foils[foil].Pose(s.Settings)
+	return placeOn(&trackFromBoat, &boatFromFoil)
 }
 
-// placeOn is place on a boat that stands in the track frame.
-func placeOn(trackFromBoat frame.Pose[frame.Track, frame.Boat], b *boat.Boat, foil int, s *boat.State) frame.Pose[frame.Track, boat.Local] {
-	boatFromFoil := b.Foils[foil].Pose(s.Settings)
+// placeOn is place of a foil that stands in the frame of a boat that stands in the track
+// frame.
+func placeOn(trackFromBoat *frame.Pose[frame.Track, frame.Boat], boatFromFoil *frame.Pose[frame.Boat, boat.Local]) frame.Pose[frame.Track, boat.Local] {
 	return frame.Pose[frame.Track, boat.Local]{
 		Turn:   frame.Then(trackFromBoat.Turn, boatFromFoil.Turn),
 		Origin: trackFromBoat.Point(boatFromFoil.Origin),
@@ -60,9 +61,9 @@ func (p *placed) point(share float64) frame.Point[frame.Track] {
 // height returns the height of the quarter-chord line above the surface, m.
 func (p *placed) height(share float64) float64 { return p.point(share).Z }
 
-// arcSamples is into how many parts the lengths between two breaks of a path are
-// cut in the search for crossings. Between two samples a bend may dip in and out, or
-// out and in: its lowest or highest place is looked at too.
+// arcSamples is into how many parts each bend of a path is cut in the search for
+// crossings. Between two samples a bend may dip in and out, or out and in: its lowest or
+// highest place is looked at too.
 const arcSamples = 4
 
 // sample is a place of a path at which its height is looked at.
@@ -78,12 +79,8 @@ func samplesOf(p *boat.Piece, into []sample) []sample {
 		into = append(into, sample{share, q})
 	}
 	add(0)
-	begin := 0.0
-	for _, end := range append(p.Path.AppendBreaks(nil), 1) {
-		for k := 1; k <= arcSamples; k++ {
-			add(begin + (end-begin)*float64(k)/arcSamples)
-		}
-		begin = end
+	for _, share := range p.Path.AppendSteps(arcSamples, nil) {
+		add(share)
 	}
 	return into
 }

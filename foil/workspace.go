@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"foilwright/boat"
+	"foilwright/frame"
 	"foilwright/lattice"
 	"foilwright/si"
 	"foilwright/wave"
@@ -56,7 +57,9 @@ type Workspace struct {
 	found    []Interval // wet, of all pieces
 	memories []*memory  // by foil and piece
 	bodies   []bodyMemory
-	movers   []int // controls that move foils
+	movers   []int                                // controls that move foils
+	moved    []int                                // which foil each moves
+	poses    []frame.Pose[frame.Boat, boat.Local] // of the foils
 
 	beside
 	lies   bool // whether the lattice is of this stance
@@ -103,7 +106,7 @@ type wetPiece struct {
 // strip is one strip of a wet piece, in the track frame.
 type strip struct {
 	share   float64
-	ends    [2]float64 // of the strip, shares of the path
+	covered float64    // by the piece's flap, as a share
 	quarter [3]float64 // quarter-chord point at the angular midpoint, m
 	aft     [3]float64 // unit, towards the trailing edge
 	normal  [3]float64 // unit, towards the upper side
@@ -165,11 +168,12 @@ func (w *Workspace) stand(b *boat.Boat, s *boat.State) {
 	w.Release()
 	w.lies = false
 	w.boat, w.options = b, w.Options
+	w.move(b, s)
 	w.stance = stanceOf(s, w.movers, w.stance[:0])
 	w.standing, w.found = w.standing[:0], w.found[:0]
 	trackFromBoat := s.Attitude.Pose()
 	for i := range b.Foils {
-		pose := placeOn(trackFromBoat, b, i, s)
+		pose := placeOn(&trackFromBoat, &w.poses[i])
 		for j := range b.Foils[i].Pieces {
 			n := len(w.standing)
 			w.standing = append(w.standing, standing{placed: placed{&b.Foils[i].Pieces[j], pose, w.memories[n]}, foil: i, index: j})
@@ -183,14 +187,15 @@ func (w *Workspace) stand(b *boat.Boat, s *boat.State) {
 
 // remember fills the memories of a boat's pieces and bodies.
 func (w *Workspace) remember(b *boat.Boat) {
-	w.memories, w.bodies, w.movers = w.memories[:0], w.bodies[:0], w.movers[:0]
+	w.memories, w.bodies, w.movers, w.moved = w.memories[:0], w.bodies[:0], w.movers[:0], w.moved[:0]
+	w.poses, w.stance = grown(w.poses, len(b.Foils)), w.stance[:0]
 	for i := range b.Bodies {
-		w.bodies = append(w.bodies, rememberBody(&b.Bodies[i]))
+		w.bodies = append(w.bodies, rememberBody(b, i))
 	}
 	for i := range b.Foils {
 		for _, m := range b.Foils[i].Moves {
 			if m.Control >= 0 {
-				w.movers = append(w.movers, m.Control)
+				w.movers, w.moved = append(w.movers, m.Control), append(w.moved, i)
 			}
 		}
 		for j := range b.Foils[i].Pieces {
@@ -209,6 +214,22 @@ func stanceOf(s *boat.State, movers []int, into []float64) []float64 {
 		into = append(into, s.Settings[control])
 	}
 	return into
+}
+
+// move brings those foils to where they stand in the boat whose settings are not the last.
+func (w *Workspace) move(b *boat.Boat, s *boat.State) {
+	first := 0
+	for i := range b.Foils {
+		last := first
+		moved := len(w.stance) == 0
+		for ; last < len(w.movers) && w.moved[last] == i; last++ {
+			moved = moved || w.stance[4+last] != s.Settings[w.movers[last]]
+		}
+		if moved {
+			w.poses[i] = b.Foils[i].Pose(s.Settings)
+		}
+		first = last
+	}
 }
 
 // stands tells whether foils stand in a state as they do in the workspace.
@@ -299,7 +320,7 @@ func (w *Workspace) layPiece(b *boat.Boat, p *standing, interval Interval) {
 		a, c := &w.panels.A[at], &w.panels.B[at]
 		dy, dz := c[1]-a[1], c[2]-a[2]
 		w.strips = append(w.strips, strip{
-			share: section.share, ends: [2]float64{sections[2*k].share, sections[2*k+2].share},
+			share: section.share, covered: flapCovers(p.piece, sections[2*k].share, sections[2*k+2].share),
 			quarter: station.Quarter, aft: turned(&turn, section.nose.Times(-1).Array()), normal: station.Normal, chord: section.chord,
 			width:  math.Sqrt(dy*dy + dz*dz),
 			panels: [2]int{at, n},
@@ -317,7 +338,7 @@ func (w *Workspace) sectionsOn(p *wetPiece) []localSection {
 	}
 	w.sections = w.sections[:0]
 	for _, share := range known.shares {
-		w.sections = append(w.sections, localAt(p.placed.piece, p.interval.node(share)))
+		w.sections = append(w.sections, known.at(p.placed.piece, p.interval.node(share)))
 	}
 	flatten(p.placed.piece, w.sections)
 	return w.sections
@@ -343,7 +364,7 @@ func (w *Workspace) stripsOn(breaks int) int {
 // there runs away as strips are refined (a strut at 2° of leeway: drag up by
 // 20 % at 24 strips, a hundredfold at 48).
 func (p *wetPiece) station(share float64) lattice.Station {
-	l := localAt(p.placed.piece, share)
+	l := p.placed.memory.at(p.placed.piece, share)
 	quarter, normal := p.placed.pose.Point(l.quarter).Array(), p.placed.pose.Vec(l.up)
 	if (share == p.interval.From && p.interval.Pierces[0]) || (share == p.interval.To && p.interval.Pierces[1]) {
 		quarter[2] = 0 // the crossing, to the last bit
