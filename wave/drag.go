@@ -122,13 +122,22 @@ func (w *Workspace) waves(s *Strips, k0 float64, perStrip []float64) float64 {
 	}
 	w.shares = sized(w.shares, s.Len())
 	clear(w.shares)
-	total := 0.0
 	for d := (directions{}); rule.next(&d); {
 		w.raise(&d)
-		total += w.weigh(&d)
+		w.weigh(&d)
 	}
-	for i := range perStrip {
-		perStrip[i] += folded(&w.shares[i])
+	return w.shared(perStrip)
+}
+
+// shared returns the sum of the strips' shares of the waves, and adds them to perStrip.
+func (w *Workspace) shared(perStrip []float64) float64 {
+	total := 0.0
+	for i := range w.shares {
+		share := folded(&w.shares[i])
+		total += share
+		if perStrip != nil {
+			perStrip[i] += share
+		}
 	}
 	return total
 }
@@ -208,36 +217,16 @@ func (w *Workspace) raise(d *directions) {
 	}
 }
 
-// weigh returns weight · |H|² of the directions ±θ, and adds the shares. Of
-// what surfaces do to each other the share coherent counts: waves so short that
+// weigh adds the strips' shares of weight · |H|² of the directions ±θ. Of what surfaces do to each other the share coherent counts: waves so short that
 // their phase between surfaces turns by radians from one direction of the
 // quadrature to the next cannot be told to help or to harm, in the sum as in the
 // sea, and each surface is left with its own.
-func (w *Workspace) weigh(d *directions) float64 {
-	var sum amplitudes
-	for k := range w.sums {
-		sum.add(&w.sums[k])
-	}
-	total := 0.0
-	for i := range several {
-		total += d.weight[i] * d.coherent[i] * sum.square(i)
-	}
+func (w *Workspace) weigh(d *directions) {
 	w.felt = sized(w.felt, len(w.sums))
-	for k := range w.sums {
-		own, felt := &w.sums[k], &w.felt[k]
-		for i := range several {
-			all, alone := d.weight[i]*d.coherent[i], d.weight[i]*(1-d.coherent[i])
-			total += alone * own.square(i)
-			felt.re[i] = alone*own.re[i] + all*sum.re[i]
-			felt.im[i] = alone*own.im[i] + all*sum.im[i]
-			felt.reM[i] = alone*own.reM[i] + all*sum.reM[i]
-			felt.imM[i] = alone*own.imM[i] + all*sum.imM[i]
-		}
-	}
+	feel(d, w.sums, w.felt)
 	for _, r := range w.traces.runs {
 		share(&w.traces, d, r.from, r.to, w.raised, &w.felt[r.surface], w.shares)
 	}
-	return total
 }
 
 // shape is what the quadrature's step needs to know of the strips.

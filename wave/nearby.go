@@ -8,13 +8,13 @@ import (
 
 // Nearby finds the waves of strips that lie very near others, at very nearly their
 // speed, to first order in how near: for slopes that are taken as differences. It
-// holds the directions of the quadrature for the others, and what a strip does in each, so that strips that have moved a little cost some products
-// and no exponentials. The zero value holds nothing. It serves one goroutine at a
+// holds the directions of the quadrature for the others, and what a strip does in each, so
+// that strips that have moved a little cost some products and no exponentials. The zero value holds nothing. It serves one goroutine at a
 // time.
 type Nearby struct {
 	traces traces
 	held   []directions // of the quadrature
-	unit   []amplitudes // of each strip in each of them, at lz sinh t = 1 and ly = 0
+	strips []heldStrip  // each strip in each of them
 	work   Workspace
 }
 
@@ -46,13 +46,17 @@ func (n *Nearby) Hold(s *Strips, speed si.Speed, gravity float64) (held bool, er
 		unit := d
 		unit.sinh, unit.cosh = one, one
 		n.work.raise(&unit)
-		n.unit = append(n.unit, n.work.raised[:s.Len()]...)
+		first := len(n.strips)
+		for i := range s.Len() {
+			n.strips = append(n.strips, heldStrip{amplitudes: n.work.raised[i]})
+		}
+		keep(&n.traces, &d, n.strips[first:])
 	}
 	return true, nil
 }
 
 // Release lets go of what is held.
-func (n *Nearby) Release() { n.held, n.unit = n.held[:0], n.unit[:0] }
+func (n *Nearby) Release() { n.held, n.strips = n.held[:0], n.strips[:0] }
 
 // Increment is [Workspace.Increment] of strips near those that are held, in the same
 // order on the same surfaces; of others, and where none are held, it is that itself.
@@ -81,12 +85,9 @@ func (n *Nearby) Increment(s *Strips, speed si.Speed, gravity float64, perStrip 
 	for k := 0; k < len(n.held) && rule.next(&d); k++ {
 		clear(w.sums)
 		for _, r := range w.traces.runs {
-			follow(&n.traces, &w.traces, &n.held[k], &d, r.from, r.to, n.unit[k*s.Len():], w.raised, &w.sums[r.surface])
+			follow(&n.traces, &w.traces, &n.held[k], &d, r.from, r.to, n.strips[k*s.Len():], w.raised, &w.sums[r.surface])
 		}
-		total += w.weigh(&d)
+		w.weigh(&d)
 	}
-	for i := range perStrip {
-		perStrip[i] += folded(&w.shares[i])
-	}
-	return total, nil
+	return total + w.shared(perStrip), nil
 }

@@ -57,10 +57,6 @@ func (a *amplitudes) add(b *amplitudes) {
 	}
 }
 
-func (a *amplitudes) square(i int) float64 {
-	return a.re[i]*a.re[i] + a.im[i]*a.im[i] + a.reM[i]*a.reM[i] + a.imM[i]*a.imM[i]
-}
-
 // directions are some of those of the free waves, in rising order: tan θ = sinh t.
 type directions struct {
 	sinh, cosh    [several]float64
@@ -119,21 +115,36 @@ func (t *trace) exponent(d *directions, k int) float64 {
 	return d.kappa[k]*t.z - blur*blur
 }
 
+// heldStrip is a strip that others lie near, in several directions.
+type heldStrip struct {
+	amplitudes                      // at lz sinh t = 1 and ly = 0
+	exponent       [several]float64 // of their size
+	xPhase, yPhase [several]float64 // parts of their phase
+}
+
+// keepScalar fills in exponents and phases of strips in some directions.
+func keepScalar(t *traces, d *directions, held []heldStrip) {
+	for i := range held {
+		p, h := &t.strips[i], &held[i]
+		for k := range several {
+			h.exponent[k], h.xPhase[k], h.yPhase[k] = p.exponent(d, k), d.along[k]*p.x, d.across[k]*p.y
+		}
+	}
+}
+
 // followScalar fills the amplitudes of the strips from one to before another that
 // lie, in directions that lie, very near others, and adds them up: to first order in
-// how near. unit are the others' at lz sinh t = 1 and ly = 0. Those of strips that
-// fade there are zero.
-func followScalar(t, near *traces, d, now *directions, from, to int, unit, made []amplitudes, sum *amplitudes) {
+// how near. Those of strips that fade there are zero.
+func followScalar(t, near *traces, d, now *directions, from, to int, held []heldStrip, made []amplitudes, sum *amplitudes) {
 	for i := from; i < to; i++ {
-		p, q, u, a := &t.strips[i], &near.strips[i], &unit[i], &made[i]
+		p, q, u, a := &t.strips[i], &near.strips[i], &held[i], &made[i]
 		if p.fades(d) {
 			*a = amplitudes{}
 			continue
 		}
 		for k := range several {
-			grown := 1 + (q.exponent(now, k) - p.exponent(d, k))
-			along := now.along[k]*q.x - d.along[k]*p.x
-			across := now.across[k]*q.y - d.across[k]*p.y
+			grown := 1 + (q.exponent(now, k) - u.exponent[k])
+			along, across := now.along[k]*q.x-u.xPhase[k], now.across[k]*q.y-u.yPhase[k]
 			turn, turnM := along+across, along-across
 			vertical, lateral := q.ly*now.cosh[k], q.lz*now.sinh[k]
 			re, im := u.re[k]*grown-u.im[k]*turn, u.im[k]*grown+u.re[k]*turn
@@ -142,6 +153,23 @@ func followScalar(t, near *traces, d, now *directions, from, to int, unit, made 
 			a.reM[k], a.imM[k] = lateral*reM+vertical*imM, lateral*imM-vertical*reM
 		}
 		sum.add(a)
+	}
+}
+
+// feelScalar fills what strips of each surface feel of the sums of all surfaces, times the
+// quadrature's weight: see Workspace.weigh.
+func feelScalar(d *directions, sums, felt []amplitudes) {
+	var sum amplitudes
+	for s := range sums {
+		sum.add(&sums[s])
+	}
+	for k := range several {
+		all, alone := d.weight[k]*d.coherent[k], d.weight[k]*(1-d.coherent[k])
+		for s := range sums {
+			a, f := &sums[s], &felt[s]
+			f.re[k], f.im[k] = alone*a.re[k]+all*sum.re[k], alone*a.im[k]+all*sum.im[k]
+			f.reM[k], f.imM[k] = alone*a.reM[k]+all*sum.reM[k], alone*a.imM[k]+all*sum.imM[k]
+		}
 	}
 }
 

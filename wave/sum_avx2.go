@@ -69,19 +69,32 @@ func (t *trace) exponent4(d *directions, k int) lanes4 {
 	return part4(&d.kappa, k).Mul(each4(t.z)).Sub(blur.Mul(blur))
 }
 
+// keep4 is keepScalar by lanes.
+func keep4(t *traces, d *directions, held []heldStrip) {
+	for k := 0; k < several; k += width4 {
+		for i := range held {
+			p, h := &t.strips[i], &held[i]
+			p.exponent4(d, k).StoreSlice(slice4(&h.exponent, k))
+			part4(&d.along, k).Mul(each4(p.x)).StoreSlice(slice4(&h.xPhase, k))
+			part4(&d.across, k).Mul(each4(p.y)).StoreSlice(slice4(&h.yPhase, k))
+		}
+	}
+	archsimd.ClearAVXUpperBits()
+}
+
 // follow4 is followScalar by lanes.
-func follow4(t, near *traces, d, now *directions, from, to int, unit, made []amplitudes, sum *amplitudes) {
+func follow4(t, near *traces, d, now *directions, from, to int, held []heldStrip, made []amplitudes, sum *amplitudes) {
 	for k := 0; k < several; k += width4 {
 		sumRe, sumIm, sumReM, sumImM := part4(&sum.re, k), part4(&sum.im, k), part4(&sum.reM, k), part4(&sum.imM, k)
 		for i := from; i < to; i++ {
-			p, q, u, a := &t.strips[i], &near.strips[i], &unit[i], &made[i]
+			p, q, u, a := &t.strips[i], &near.strips[i], &held[i], &made[i]
 			if p.fades(d) {
 				*a = amplitudes{}
 				continue
 			}
-			grown := all4(&wide.one).Add(q.exponent4(now, k).Sub(p.exponent4(d, k)))
-			along := part4(&now.along, k).Mul(each4(q.x)).Sub(part4(&d.along, k).Mul(each4(p.x)))
-			across := part4(&now.across, k).Mul(each4(q.y)).Sub(part4(&d.across, k).Mul(each4(p.y)))
+			grown := all4(&wide.one).Add(q.exponent4(now, k).Sub(part4(&u.exponent, k)))
+			along := part4(&now.along, k).Mul(each4(q.x)).Sub(part4(&u.xPhase, k))
+			across := part4(&now.across, k).Mul(each4(q.y)).Sub(part4(&u.yPhase, k))
 			turn, turnM := along.Add(across), along.Sub(across)
 			vertical, lateral := each4(q.ly).Mul(part4(&now.cosh, k)), each4(q.lz).Mul(part4(&now.sinh, k))
 			uRe, uIm := part4(&u.re, k), part4(&u.im, k)
@@ -101,6 +114,28 @@ func follow4(t, near *traces, d, now *directions, from, to int, unit, made []amp
 		sumIm.StoreSlice(slice4(&sum.im, k))
 		sumReM.StoreSlice(slice4(&sum.reM, k))
 		sumImM.StoreSlice(slice4(&sum.imM, k))
+	}
+	archsimd.ClearAVXUpperBits()
+}
+
+// feel4 is feelScalar by lanes.
+func feel4(d *directions, sums, felt []amplitudes) {
+	for k := 0; k < several; k += width4 {
+		re, im, reM, imM := each4(0), each4(0), each4(0), each4(0)
+		for s := range sums {
+			a := &sums[s]
+			re, im = re.Add(part4(&a.re, k)), im.Add(part4(&a.im, k))
+			reM, imM = reM.Add(part4(&a.reM, k)), imM.Add(part4(&a.imM, k))
+		}
+		weight, coherent := part4(&d.weight, k), part4(&d.coherent, k)
+		all, alone := weight.Mul(coherent), weight.Mul(all4(&wide.one).Sub(coherent))
+		for s := range sums {
+			a, f := &sums[s], &felt[s]
+			alone.Mul(part4(&a.re, k)).Add(all.Mul(re)).StoreSlice(slice4(&f.re, k))
+			alone.Mul(part4(&a.im, k)).Add(all.Mul(im)).StoreSlice(slice4(&f.im, k))
+			alone.Mul(part4(&a.reM, k)).Add(all.Mul(reM)).StoreSlice(slice4(&f.reM, k))
+			alone.Mul(part4(&a.imM, k)).Add(all.Mul(imM)).StoreSlice(slice4(&f.imM, k))
+		}
 	}
 	archsimd.ClearAVXUpperBits()
 }

@@ -72,19 +72,32 @@ func (t *trace) exponent8(d *directions, k int) lanes8 {
 	return part8(&d.kappa, k).Mul(each8(t.z)).Sub(blur.Mul(blur))
 }
 
+// keep8 is keepScalar by lanes.
+func keep8(t *traces, d *directions, held []heldStrip) {
+	for k := 0; k < several; k += width8 {
+		for i := range held {
+			p, h := &t.strips[i], &held[i]
+			p.exponent8(d, k).StoreSlice(slice8(&h.exponent, k))
+			part8(&d.along, k).Mul(each8(p.x)).StoreSlice(slice8(&h.xPhase, k))
+			part8(&d.across, k).Mul(each8(p.y)).StoreSlice(slice8(&h.yPhase, k))
+		}
+	}
+	archsimd.ClearAVXUpperBits()
+}
+
 // follow8 is followScalar by lanes.
-func follow8(t, near *traces, d, now *directions, from, to int, unit, made []amplitudes, sum *amplitudes) {
+func follow8(t, near *traces, d, now *directions, from, to int, held []heldStrip, made []amplitudes, sum *amplitudes) {
 	for k := 0; k < several; k += width8 {
 		sumRe, sumIm, sumReM, sumImM := part8(&sum.re, k), part8(&sum.im, k), part8(&sum.reM, k), part8(&sum.imM, k)
 		for i := from; i < to; i++ {
-			p, q, u, a := &t.strips[i], &near.strips[i], &unit[i], &made[i]
+			p, q, u, a := &t.strips[i], &near.strips[i], &held[i], &made[i]
 			if p.fades(d) {
 				*a = amplitudes{}
 				continue
 			}
-			grown := all8(&wide.one).Add(q.exponent8(now, k).Sub(p.exponent8(d, k)))
-			along := part8(&now.along, k).Mul(each8(q.x)).Sub(part8(&d.along, k).Mul(each8(p.x)))
-			across := part8(&now.across, k).Mul(each8(q.y)).Sub(part8(&d.across, k).Mul(each8(p.y)))
+			grown := all8(&wide.one).Add(q.exponent8(now, k).Sub(part8(&u.exponent, k)))
+			along := part8(&now.along, k).Mul(each8(q.x)).Sub(part8(&u.xPhase, k))
+			across := part8(&now.across, k).Mul(each8(q.y)).Sub(part8(&u.yPhase, k))
 			turn, turnM := along.Add(across), along.Sub(across)
 			vertical, lateral := each8(q.ly).Mul(part8(&now.cosh, k)), each8(q.lz).Mul(part8(&now.sinh, k))
 			uRe, uIm := part8(&u.re, k), part8(&u.im, k)
@@ -104,6 +117,28 @@ func follow8(t, near *traces, d, now *directions, from, to int, unit, made []amp
 		sumIm.StoreSlice(slice8(&sum.im, k))
 		sumReM.StoreSlice(slice8(&sum.reM, k))
 		sumImM.StoreSlice(slice8(&sum.imM, k))
+	}
+	archsimd.ClearAVXUpperBits()
+}
+
+// feel8 is feelScalar by lanes.
+func feel8(d *directions, sums, felt []amplitudes) {
+	for k := 0; k < several; k += width8 {
+		re, im, reM, imM := each8(0), each8(0), each8(0), each8(0)
+		for s := range sums {
+			a := &sums[s]
+			re, im = re.Add(part8(&a.re, k)), im.Add(part8(&a.im, k))
+			reM, imM = reM.Add(part8(&a.reM, k)), imM.Add(part8(&a.imM, k))
+		}
+		weight, coherent := part8(&d.weight, k), part8(&d.coherent, k)
+		all, alone := weight.Mul(coherent), weight.Mul(all8(&wide.one).Sub(coherent))
+		for s := range sums {
+			a, f := &sums[s], &felt[s]
+			alone.Mul(part8(&a.re, k)).Add(all.Mul(re)).StoreSlice(slice8(&f.re, k))
+			alone.Mul(part8(&a.im, k)).Add(all.Mul(im)).StoreSlice(slice8(&f.im, k))
+			alone.Mul(part8(&a.reM, k)).Add(all.Mul(reM)).StoreSlice(slice8(&f.reM, k))
+			alone.Mul(part8(&a.imM, k)).Add(all.Mul(imM)).StoreSlice(slice8(&f.imM, k))
+		}
 	}
 	archsimd.ClearAVXUpperBits()
 }

@@ -6,9 +6,13 @@ func raise(t *traces, d *directions, from, to int, made []amplitudes, sum *ampli
 	raiseScalar(t, d, from, to, made, sum)
 }
 
-func follow(t, near *traces, d, now *directions, from, to int, unit, made []amplitudes, sum *amplitudes) {
-	followScalar(t, near, d, now, from, to, unit, made, sum)
+func keep(t *traces, d *directions, held []heldStrip) { keepScalar(t, d, held) }
+
+func follow(t, near *traces, d, now *directions, from, to int, held []heldStrip, made []amplitudes, sum *amplitudes) {
+	followScalar(t, near, d, now, from, to, held, made, sum)
 }
+
+func feel(d *directions, sums, felt []amplitudes) { feelScalar(d, sums, felt) }
 
 func exps(x *[several]float64) { expsScalar(x) }
 

@@ -17,14 +17,36 @@ func raise(t *traces, d *directions, from, to int, made []amplitudes, sum *ampli
 	}
 }
 
-func follow(t, near *traces, d, now *directions, from, to int, unit, made []amplitudes, sum *amplitudes) {
+func keep(t *traces, d *directions, held []heldStrip) {
 	switch {
 	case archsimd.X86.AVX512():
-		follow8(t, near, d, now, from, to, unit, made, sum)
+		keep8(t, d, held)
 	case archsimd.X86.AVX2():
-		follow4(t, near, d, now, from, to, unit, made, sum)
+		keep4(t, d, held)
 	default:
-		followScalar(t, near, d, now, from, to, unit, made, sum)
+		keepScalar(t, d, held)
+	}
+}
+
+func follow(t, near *traces, d, now *directions, from, to int, held []heldStrip, made []amplitudes, sum *amplitudes) {
+	switch {
+	case archsimd.X86.AVX512():
+		follow8(t, near, d, now, from, to, held, made, sum)
+	case archsimd.X86.AVX2():
+		follow4(t, near, d, now, from, to, held, made, sum)
+	default:
+		followScalar(t, near, d, now, from, to, held, made, sum)
+	}
+}
+
+func feel(d *directions, sums, felt []amplitudes) {
+	switch {
+	case archsimd.X86.AVX512():
+		feel8(d, sums, felt)
+	case archsimd.X86.AVX2():
+		feel4(d, sums, felt)
+	default:
+		feelScalar(d, sums, felt)
 	}
 }
 

@@ -88,18 +88,29 @@ func sameWhenFollowed(t *testing.T, tr *traces, d *directions) {
 	n := len(tr.strips)
 	unit := make([]amplitudes, n)
 	raiseScalar(tr, d, 0, n, unit, new(amplitudes))
-	followed := func(follow func(*traces, *traces, *directions, *directions, int, int, []amplitudes, []amplitudes, *amplitudes)) (all []float64) {
-		a := make([]amplitudes, n+1)
-		follow(tr, &near, d, &now, 1, n, unit, a, &a[n])
+	type kernel struct {
+		keep   func(*traces, *directions, []heldStrip)
+		follow func(*traces, *traces, *directions, *directions, int, int, []heldStrip, []amplitudes, *amplitudes)
+		feel   func(*directions, []amplitudes, []amplitudes)
+	}
+	followed := func(by kernel) (all []float64) {
+		held := make([]heldStrip, n)
+		for i := range held {
+			held[i].amplitudes = unit[i]
+		}
+		by.keep(tr, d, held)
+		a := make([]amplitudes, n+3)
+		by.follow(tr, &near, d, &now, 1, n, held, a, &a[n])
+		by.feel(d, a[n-1:n+1], a[n+1:])
 		for i := range a {
 			all = append(append(append(append(all, a[i].re[:]...), a[i].im[:]...), a[i].reM[:]...), a[i].imM[:]...)
 		}
 		return all
 	}
-	want := followed(followScalar)
-	sameBits(t, "following four at a time", followed(follow4), want)
+	want := followed(kernel{keepScalar, followScalar, feelScalar})
+	sameBits(t, "following four at a time", followed(kernel{keep4, follow4, feel4}), want)
 	if archsimd.X86.AVX512() {
-		sameBits(t, "following eight at a time", followed(follow8), want)
+		sameBits(t, "following eight at a time", followed(kernel{keep8, follow8, feel8}), want)
 	}
 }
 
