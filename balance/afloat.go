@@ -116,7 +116,7 @@ func Afloat(b *boat.Boat, settings []float64, water fluid.Water, w *Workspace) (
 
 // static appends weights and buoyancy of a boat that lies still.
 func static(b *boat.Boat, s boat.State, water fluid.Water, w *Workspace, items []boat.Item) ([]boat.Item, error) {
-	items = appendWeights(b, s, items)
+	items = appendWeights(b, s, nil, items)
 	from := len(items)
 	items = hull.Loads(b, s, water, &w.Hull, items)
 	items, err := foil.Loads(b, s, water, &w.Foil, items)

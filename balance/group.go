@@ -77,7 +77,7 @@ func shifts(b *boat.Boat, control int) bool {
 func Append(g Group, b *boat.Boat, s boat.State, set int, c Conditions, w *Workspace, items []boat.Item) ([]boat.Item, error) {
 	switch g {
 	case Weights:
-		return appendWeights(b, s, items), nil
+		return appendWeights(b, s, &w.Foil, items), nil
 	case Wet:
 		items, err := foil.Loads(b, s, c.Water, &w.Foil, items)
 		if err != nil {

@@ -35,7 +35,7 @@ type WeightRow struct {
 func LeversOf(b *boat.Boat, s boat.State, outlines []foil.Outline, windFrom boat.Side) Levers {
 	var l Levers
 	var moment frame.Vec[frame.Track]
-	for _, it := range appendWeights(b, s, nil) {
+	for _, it := range appendWeights(b, s, nil, nil) {
 		weight := -it.Load.Force.Z
 		l.Weight += weight
 		moment = moment.Plus(frame.Vec[frame.Track](it.Load.About).Times(weight))

@@ -86,8 +86,9 @@ func (l Loads) Finite() bool {
 	return !math.IsNaN(sum) && !math.IsInf(sum, 0)
 }
 
-// appendWeights appends a row for every weight, foil and body that has mass.
-func appendWeights(b *boat.Boat, s boat.State, items []boat.Item) []boat.Item {
+// appendWeights appends a row for every weight, foil and body that has mass. The
+// workspace may know where foils are, or is nil.
+func appendWeights(b *boat.Boat, s boat.State, w *foil.Workspace, items []boat.Item) []boat.Item {
 	pose := s.Attitude.Pose()
 	hang := func(part string, mass float64, place frame.Point[frame.Boat]) {
 		if mass != 0 {
@@ -99,10 +100,10 @@ func appendWeights(b *boat.Boat, s boat.State, items []boat.Item) []boat.Item {
 		hang(b.Weights[i].Name, b.Weights[i].Mass, b.Weights[i].Place(s.Settings))
 	}
 	for i := range b.Foils {
-		hang(b.Foils[i].Name, b.Foils[i].Mass, b.Foils[i].MassPlace(s.Settings))
+		hang(b.Foils[i].Name, b.Foils[i].Mass, foil.MassPlace(b, &s, i, w))
 	}
 	for i := range b.Bodies {
-		hang(b.Bodies[i].Name, b.Bodies[i].Mass, b.BodyPlace(i, s.Settings))
+		hang(b.Bodies[i].Name, b.Bodies[i].Mass, foil.BodyPlace(b, &s, i, w))
 	}
 	return items
 }

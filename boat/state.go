@@ -44,14 +44,15 @@ func (a Attitude) Pose() frame.Pose[frame.Track, frame.Boat] {
 // own height, m (negative below it), in an attitude. A boat without hull
 // sections answers with the datum itself.
 func (b *Boat) LowestHull(a Attitude) float64 {
-	up := frame.TrackFromBoat(a.Leeway, a.Pitch, a.Heel).Matrix()[2]
+	trackFromBoat := frame.TrackFromBoat(a.Leeway, a.Pitch, a.Heel)
 	lowest := math.Inf(1)
 	for i := range b.Hulls {
 		h := &b.Hulls[i]
 		for _, s := range h.Sections {
 			for _, p := range s.Points {
 				for _, y := range [2]float64{p[0], -p[0]} {
-					lowest = min(lowest, up[0]*(s.X+h.Offset.X)+up[1]*(y+h.Offset.Y)+up[2]*(p[1]+h.Offset.Z))
+					v := frame.Vec[frame.Boat]{X: s.X, Y: y, Z: p[1]}.Plus(h.Offset)
+					lowest = min(lowest, trackFromBoat.Z(v))
 				}
 			}
 		}

@@ -63,6 +63,26 @@ func (m *bodyMemory) friction(reynolds float64) float64 {
 	return m.onPlate * m.form
 }
 
+// BodyPlace is [boat.Boat.BodyPlace] in a state, and MassPlace is [boat.Foil.MassPlace]:
+// of a workspace that notes where foils stand. Nil notes nothing.
+func BodyPlace(b *boat.Boat, s *boat.State, body int, w *Workspace) frame.Point[frame.Boat] {
+	d := &b.Bodies[body]
+	if w == nil || d.Foil < 0 {
+		return b.BodyPlace(body, s.Settings)
+	}
+	w.stand(b, s)
+	return w.poses[d.Foil].Point(w.bodies[body].onFoil)
+}
+
+// MassPlace returns where a foil's own mass is: see BodyPlace.
+func MassPlace(b *boat.Boat, s *boat.State, foil int, w *Workspace) frame.Point[frame.Boat] {
+	if w == nil {
+		return b.Foils[foil].MassPlace(s.Settings)
+	}
+	w.stand(b, s)
+	return w.poses[foil].Point(w.masses[foil])
+}
+
 // appendBodies appends drag and buoyancy of the bodies under water: friction of
 // the turbulent line over the spheroid's surface with Hoerner's form factor for
 // streamlined bodies. Leaves out lift of a body at incidence, and the
@@ -74,11 +94,7 @@ func (w *Workspace) appendBodies(b *boat.Boat, s *boat.State, water fluid.Water,
 	trackFromBoat := s.Attitude.Pose()
 	for i := range b.Bodies {
 		d, known := &b.Bodies[i], &w.bodies[i]
-		at := d.At
-		if d.Foil >= 0 {
-			at = w.poses[d.Foil].Point(known.onFoil)
-		}
-		place := trackFromBoat.Point(at)
+		place := trackFromBoat.Point(BodyPlace(b, s, i, w))
 		wet := drowned(place.Z, d.Diameter/2)
 		if wet == 0 || d.Length == 0 {
 			continue

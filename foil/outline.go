@@ -133,7 +133,7 @@ func TipHeight(b *boat.Boat, s *boat.State, foil, piece int, w *Workspace) float
 	w.stand(b, s)
 	for i := range w.standing {
 		if p := &w.standing[i]; p.foil == foil && p.index == piece {
-			return p.pose.Point(p.memory.samples[len(p.memory.samples)-1].place).Z
+			return p.pose.Z(p.memory.samples[len(p.memory.samples)-1].place)
 		}
 	}
 	return math.NaN()

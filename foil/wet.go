@@ -89,12 +89,12 @@ func samplesOf(p *boat.Piece, into []sample) []sample {
 // its samples. A free tip has nothing that begins there.
 func (p *placed) wet(samples []sample, tip freedom, into []Interval) []Interval {
 	first, length := len(into), p.piece.Path.Length()
-	w := p.walkFrom(p.pose.Point(samples[0].place).Z, into)
+	w := p.walkFrom(p.pose.Z(samples[0].place), into)
 	var room [4]float64
 	turns := p.piece.Path.AppendTurns(p.up(), room[:0])
 	for i := range samples[1:] {
 		s := &samples[1+i]
-		height := p.pose.Point(s.place).Z
+		height := p.pose.Z(s.place)
 		lowest := height
 		if len(turns) > 0 && turns[0] < s.share {
 			turn := p.height(turns[0])

@@ -57,6 +57,7 @@ type Workspace struct {
 	found    []Interval // wet, of all pieces
 	memories []*memory  // by foil and piece
 	bodies   []bodyMemory
+	masses   []frame.Point[boat.Local]            // of the foils: where they hang
 	movers   []int                                // controls that move foils
 	moved    []int                                // which foil each moves
 	poses    []frame.Pose[frame.Boat, boat.Local] // of the foils
@@ -187,20 +188,23 @@ func (w *Workspace) stand(b *boat.Boat, s *boat.State) {
 
 // remember fills the memories of a boat's pieces and bodies.
 func (w *Workspace) remember(b *boat.Boat) {
-	w.memories, w.bodies, w.movers, w.moved = w.memories[:0], w.bodies[:0], w.movers[:0], w.moved[:0]
+	w.memories, w.bodies, w.masses, w.movers, w.moved = w.memories[:0], w.bodies[:0], w.masses[:0], w.movers[:0], w.moved[:0]
 	w.poses, w.stance = grown(w.poses, len(b.Foils)), w.stance[:0]
 	for i := range b.Bodies {
 		w.bodies = append(w.bodies, rememberBody(b, i))
 	}
 	for i := range b.Foils {
-		for _, m := range b.Foils[i].Moves {
+		f := &b.Foils[i]
+		mass, _ := f.Pieces[f.MassPiece].Path.At(f.MassShare)
+		w.masses = append(w.masses, mass)
+		for _, m := range f.Moves {
 			if m.Control >= 0 {
 				w.movers, w.moved = append(w.movers, m.Control), append(w.moved, i)
 			}
 		}
-		for j := range b.Foils[i].Pieces {
-			breaks := len(b.Foils[i].Pieces[j].Path.AppendBreaks(nil))
-			w.memories = append(w.memories, remember(&b.Foils[i], j, w.stripsOn(breaks)))
+		for j := range f.Pieces {
+			breaks := len(f.Pieces[j].Path.AppendBreaks(nil))
+			w.memories = append(w.memories, remember(f, j, w.stripsOn(breaks)))
 		}
 	}
 }
@@ -314,14 +318,18 @@ func (w *Workspace) layPiece(b *boat.Boat, p *standing, interval Interval) {
 	core := math.Hypot(b.Model.WakeCore*p.piece.Chord.At(middle), coreOverlap*spacing)
 	lattice.AppendStations(&w.panels, w.stations, w.Options.Rows, p.foil, core)
 	turn := p.pose.Turn.Matrix()
+	var aft [3]float64
 	for k := range n {
 		at := firstPanel + k
 		section, station := &sections[2*k+1], &w.stations[2*k+1]
 		a, c := &w.panels.A[at], &w.panels.B[at]
 		dy, dz := c[1]-a[1], c[2]-a[2]
+		if k == 0 || !p.memory.even {
+			aft = turned(&turn, section.nose.Times(-1).Array())
+		}
 		w.strips = append(w.strips, strip{
 			share: section.share, covered: flapCovers(p.piece, sections[2*k].share, sections[2*k+2].share),
-			quarter: station.Quarter, aft: turned(&turn, section.nose.Times(-1).Array()), normal: station.Normal, chord: section.chord,
+			quarter: station.Quarter, aft: aft, normal: station.Normal, chord: section.chord,
 			width:  math.Sqrt(dy*dy + dz*dz),
 			panels: [2]int{at, n},
 		})
@@ -373,22 +381,24 @@ func (p *wetPiece) station(share float64) lattice.Station {
 }
 
 // stations appends the stations of sections where strips begin, have their middles
-// and end: of the middles alone with normals.
+// and end: the normals are those of the middles.
 func (p *wetPiece) stations(sections []localSection, into []lattice.Station) []lattice.Station {
 	turn, origin := p.placed.pose.Turn.Matrix(), p.placed.pose.Origin.Array()
 	first := len(into)
 	into = slices.Grow(into, len(sections))[:first+len(sections)]
+	var normal [3]float64
 	for k := range sections {
 		l, st := &sections[k], &into[first+k]
 		q := &l.quarter
-		for c := range 3 {
-			m := &turn[c]
-			st.Quarter[c] = m[0]*q.X + m[1]*q.Y + m[2]*q.Z + origin[c]
+		st.Quarter = [3]float64{
+			turn[0][0]*q.X + turn[0][1]*q.Y + turn[0][2]*q.Z + origin[0],
+			turn[1][0]*q.X + turn[1][1]*q.Y + turn[1][2]*q.Z + origin[1],
+			turn[2][0]*q.X + turn[2][1]*q.Y + turn[2][2]*q.Z + origin[2],
 		}
-		st.Aft, st.Normal, st.Chord = [3]float64{-1, 0, 0}, [3]float64{}, l.chord
-		if k%2 == 1 {
-			st.Normal = turned(&turn, l.up.Array())
+		if k == 0 || k%2 == 1 && !p.placed.memory.even {
+			normal = turned(&turn, l.up.Array())
 		}
+		st.Aft, st.Normal, st.Chord = [3]float64{-1, 0, 0}, normal, l.chord
 	}
 	// The crossings, to the last bit.
 	last := len(into) - 1

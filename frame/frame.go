@@ -92,6 +92,12 @@ func (r Rotation[To, From]) Apply(v Vec[From]) Vec[To] {
 	}
 }
 
+// Z returns the z of v, written in From, as written in To.
+func (r *Rotation[To, From]) Z(v Vec[From]) float64 {
+	m := &r.m[2]
+	return m[0]*v.X + m[1]*v.Y + m[2]*v.Z
+}
+
 // Inverse returns the rotation that leads back.
 func (r Rotation[To, From]) Inverse() Rotation[From, To] {
 	var t Rotation[From, To]
@@ -163,6 +169,9 @@ func (w Pose[To, From]) Point(p Point[From]) Point[To] {
 		o.Z + (m[2][0]*p.X + m[2][1]*p.Y + m[2][2]*p.Z),
 	}
 }
+
+// Z returns the z of p, given in From, in To.
+func (w *Pose[To, From]) Z(p Point[From]) float64 { return w.Origin.Z + w.Turn.Z(Vec[From](p)) }
 
 // Vec returns v, given in From, in To.
 func (w Pose[To, From]) Vec(v Vec[From]) Vec[To] { return w.Turn.Apply(v) }

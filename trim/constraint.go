@@ -163,7 +163,7 @@ func (p *problem) hullRows(rows []row, base row) []row {
 // heightOf returns the height above the datum's of a point of the boat, m, at the
 // point looked at.
 func (p *problem) heightOf(point [3]float64) float64 {
-	return p.turn.Apply(frame.VecOf[frame.Boat](point)).Z
+	return p.turn.Z(frame.VecOf[frame.Boat](point))
 }
 
 // showing is by how much the shallowest tip is out where tips are searched over
