@@ -10,6 +10,16 @@ type Along struct {
 // Even returns the figure that is the same all along.
 func Even(value float64) Along { return Along{Share: []float64{0}, Value: []float64{value}} }
 
+// Even tells whether the figure is the same all along.
+func (a Along) Even() bool {
+	for _, v := range a.Value {
+		if v != a.Value[0] {
+			return false
+		}
+	}
+	return true
+}
+
 // At returns the figure at a share of the path; beyond the ends, the end's.
 func (a Along) At(share float64) float64 {
 	n := len(a.Share)

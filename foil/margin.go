@@ -46,7 +46,8 @@ func peakOn(p *wetPiece, strip int, near *Workspace, line *section.PeakLine, fla
 	k := &near.peakSlopes[strip]
 	if !k.known || k.flap != flap || !(math.Abs(lift-k.lift) <= tiny) {
 		line.Set(p.placed.piece.Peaks, flap)
-		*k = peakSlope{true, flap, lift, -line.Peak(lift), -line.Slope(lift)}
+		peak, slope := line.Tangent(lift)
+		*k = peakSlope{true, flap, lift, -peak, -slope}
 	}
 	return k.peak + k.slope*(lift-k.lift)
 }

@@ -17,7 +17,7 @@ type memory struct {
 	whole   []localSection  // at those of the whole piece
 	dry     [3]localSection // at the Gauss points of the whole piece
 	tip     freedom
-	even    bool // sections all along stand alike: no bend, no twist
+	even    bool // sections all along stand alike: no bend, one twist
 	flap    section.Flap
 	effect  section.FlapEffect // of the flap, as it was last asked for
 	// peaks are the pressure peaks on strips without and with the flap, at the
@@ -93,7 +93,7 @@ func remember(f *boat.Foil, piece, strips int) *memory {
 	p := &f.Pieces[piece]
 	m := &memory{
 		samples: samplesOf(p, nil), shares: lattice.CosineBoth.AppendShares(nil, strips), tip: tipOf(f, piece),
-		even: p.Path.Straight() && len(p.Twist.Share) == 0,
+		even: p.Path.Straight() && p.Twist.Even(),
 	}
 	for _, share := range m.shares {
 		m.whole = append(m.whole, localAt(p, share))

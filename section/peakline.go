@@ -67,21 +67,31 @@ func (l *PeakLine) at(lift float64) (peaks [stretches]float64) {
 	return peaks
 }
 
-// Slope returns the derivative of Peak by lift: a central difference of each stretch,
+// on returns the peak of one stretch at weighted lifts.
+func (l *PeakLine) on(stretch int, x *weights) float64 {
+	sum := 0.0
+	for i, weight := range x.weight {
+		sum += weight * l.column(x.index[i])[stretch]
+	}
+	return sum
+}
+
+// Tangent returns Peak and its derivative by lift: a central difference of each stretch,
 // which is a cubic of steps far wider, and of them the mean by what each counts in
 // the rounded corner.
-func (l *PeakLine) Slope(lift float64) float64 {
+func (l *PeakLine) Tangent(lift float64) (peak, slope float64) {
 	if l.table == nil || l.table.flaps == 0 {
-		return 0
+		return 0, 0
 	}
 	const step = 1e-4 * peakLiftStep
-	peaks, above, below := l.at(lift), l.at(lift+step), l.at(lift-step)
-	least := rounded(peaks[:])
-	sum := 0.0
+	peaks := l.at(lift)
+	above := stencil((lift+step-leastPeakLift)/peakLiftStep, peakLifts)
+	below := stencil((lift-step-leastPeakLift)/peakLiftStep, peakLifts)
+	peak = rounded(peaks[:])
 	for k, p := range peaks {
-		if share := (least - p) / kinkRounded; share > forgotten {
-			sum += math.Exp(share) * (above[k] - below[k])
+		if share := (peak - p) / kinkRounded; share > forgotten {
+			slope += math.Exp(share) * (l.on(k, &above) - l.on(k, &below)) / (2 * step)
 		}
 	}
-	return sum / (2 * step)
+	return peak, slope
 }

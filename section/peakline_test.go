@@ -30,7 +30,9 @@ func TestPeakLine(t *testing.T) {
 				near(t, "peak on a line", line.Peak(lift), want, 1e-12*(1+math.Abs(want)))
 				const h = 1e-6
 				slope := (line.Peak(lift+h) - line.Peak(lift-h)) / (2 * h)
-				near(t, "slope of a line", line.Slope(lift), slope, 1e-5*(1+math.Abs(slope)))
+				peak, tangent := line.Tangent(lift)
+				near(t, "slope of a line", tangent, slope, 1e-5*(1+math.Abs(slope)))
+				near(t, "peak with its slope", peak, line.Peak(lift), 0)
 			}
 		}
 	}

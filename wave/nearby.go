@@ -14,7 +14,7 @@ import (
 type Nearby struct {
 	traces traces
 	held   []directions // of the quadrature
-	strips []heldStrip  // each strip in each of them
+	strips heldStrips   // each strip in each of them
 	work   Workspace
 }
 
@@ -46,17 +46,18 @@ func (n *Nearby) Hold(s *Strips, speed si.Speed, gravity float64) (held bool, er
 		unit := d
 		unit.sinh, unit.cosh = one, one
 		n.work.raise(&unit)
-		first := len(n.strips)
-		for i := range s.Len() {
-			n.strips = append(n.strips, heldStrip{amplitudes: n.work.raised[i]})
-		}
-		keep(&n.traces, &d, n.strips[first:])
+		h := &n.strips
+		h.unit = append(h.unit, n.work.raised...)
+		h.parts = slices.Grow(h.parts, s.Len())[:len(h.unit)]
+		keep(&n.traces, &d, h.parts[len(h.unit)-s.Len():])
 	}
 	return true, nil
 }
 
 // Release lets go of what is held.
-func (n *Nearby) Release() { n.held, n.strips = n.held[:0], n.strips[:0] }
+func (n *Nearby) Release() {
+	n.held, n.strips = n.held[:0], heldStrips{n.strips.unit[:0], n.strips.parts[:0]}
+}
 
 // Increment is [Workspace.Increment] of strips near those that are held, in the same
 // order on the same surfaces; of others, and where none are held, it is that itself.
@@ -85,7 +86,7 @@ func (n *Nearby) Increment(s *Strips, speed si.Speed, gravity float64, perStrip 
 	for k := 0; k < len(n.held) && rule.next(&d); k++ {
 		clear(w.sums)
 		for _, r := range w.traces.runs {
-			follow(&n.traces, &w.traces, &n.held[k], &d, r.from, r.to, n.strips[k*s.Len():], w.raised, &w.sums[r.surface])
+			follow(&n.traces, &w.traces, &n.held[k], &d, r.from, r.to, n.strips.from(k*s.Len()), w.raised, &w.sums[r.surface])
 		}
 		w.weigh(&d)
 	}

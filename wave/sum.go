@@ -115,15 +115,21 @@ func (t *trace) exponent(d *directions, k int) float64 {
 	return d.kappa[k]*t.z - blur*blur
 }
 
-// heldStrip is a strip that others lie near, in several directions.
-type heldStrip struct {
-	amplitudes                      // at lz sinh t = 1 and ly = 0
-	exponent       [several]float64 // of their size
-	xPhase, yPhase [several]float64 // parts of their phase
+// heldStrips are strips that others lie near, in several directions.
+type heldStrips struct {
+	unit  []amplitudes // at lz sinh t = 1 and ly = 0
+	parts []parts
 }
 
-// keepScalar fills in exponents and phases of strips in some directions.
-func keepScalar(t *traces, d *directions, held []heldStrip) {
+// from returns those from one on.
+func (h *heldStrips) from(i int) heldStrips { return heldStrips{h.unit[i:], h.parts[i:]} }
+
+// parts are what the amplitudes of a held strip are made of: the exponent of their size,
+// and what x and y give to their phase.
+type parts struct{ exponent, xPhase, yPhase [several]float64 }
+
+// keepScalar fills in the parts of strips in some directions.
+func keepScalar(t *traces, d *directions, held []parts) {
 	for i := range held {
 		p, h := &t.strips[i], &held[i]
 		for k := range several {
@@ -135,16 +141,16 @@ func keepScalar(t *traces, d *directions, held []heldStrip) {
 // followScalar fills the amplitudes of the strips from one to before another that
 // lie, in directions that lie, very near others, and adds them up: to first order in
 // how near. Those of strips that fade there are zero.
-func followScalar(t, near *traces, d, now *directions, from, to int, held []heldStrip, made []amplitudes, sum *amplitudes) {
+func followScalar(t, near *traces, d, now *directions, from, to int, held heldStrips, made []amplitudes, sum *amplitudes) {
 	for i := from; i < to; i++ {
-		p, q, u, a := &t.strips[i], &near.strips[i], &held[i], &made[i]
+		p, q, u, h, a := &t.strips[i], &near.strips[i], &held.unit[i], &held.parts[i], &made[i]
 		if p.fades(d) {
 			*a = amplitudes{}
 			continue
 		}
 		for k := range several {
-			grown := 1 + (q.exponent(now, k) - u.exponent[k])
-			along, across := now.along[k]*q.x-u.xPhase[k], now.across[k]*q.y-u.yPhase[k]
+			grown := 1 + (q.exponent(now, k) - h.exponent[k])
+			along, across := now.along[k]*q.x-h.xPhase[k], now.across[k]*q.y-h.yPhase[k]
 			turn, turnM := along+across, along-across
 			vertical, lateral := q.ly*now.cosh[k], q.lz*now.sinh[k]
 			re, im := u.re[k]*grown-u.im[k]*turn, u.im[k]*grown+u.re[k]*turn

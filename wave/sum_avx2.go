@@ -70,7 +70,7 @@ func (t *trace) exponent4(d *directions, k int) lanes4 {
 }
 
 // keep4 is keepScalar by lanes.
-func keep4(t *traces, d *directions, held []heldStrip) {
+func keep4(t *traces, d *directions, held []parts) {
 	for k := 0; k < several; k += width4 {
 		for i := range held {
 			p, h := &t.strips[i], &held[i]
@@ -83,18 +83,18 @@ func keep4(t *traces, d *directions, held []heldStrip) {
 }
 
 // follow4 is followScalar by lanes.
-func follow4(t, near *traces, d, now *directions, from, to int, held []heldStrip, made []amplitudes, sum *amplitudes) {
+func follow4(t, near *traces, d, now *directions, from, to int, held heldStrips, made []amplitudes, sum *amplitudes) {
 	for k := 0; k < several; k += width4 {
 		sumRe, sumIm, sumReM, sumImM := part4(&sum.re, k), part4(&sum.im, k), part4(&sum.reM, k), part4(&sum.imM, k)
 		for i := from; i < to; i++ {
-			p, q, u, a := &t.strips[i], &near.strips[i], &held[i], &made[i]
+			p, q, u, h, a := &t.strips[i], &near.strips[i], &held.unit[i], &held.parts[i], &made[i]
 			if p.fades(d) {
 				*a = amplitudes{}
 				continue
 			}
-			grown := all4(&wide.one).Add(q.exponent4(now, k).Sub(part4(&u.exponent, k)))
-			along := part4(&now.along, k).Mul(each4(q.x)).Sub(part4(&u.xPhase, k))
-			across := part4(&now.across, k).Mul(each4(q.y)).Sub(part4(&u.yPhase, k))
+			grown := all4(&wide.one).Add(q.exponent4(now, k).Sub(part4(&h.exponent, k)))
+			along := part4(&now.along, k).Mul(each4(q.x)).Sub(part4(&h.xPhase, k))
+			across := part4(&now.across, k).Mul(each4(q.y)).Sub(part4(&h.yPhase, k))
 			turn, turnM := along.Add(across), along.Sub(across)
 			vertical, lateral := each4(q.ly).Mul(part4(&now.cosh, k)), each4(q.lz).Mul(part4(&now.sinh, k))
 			uRe, uIm := part4(&u.re, k), part4(&u.im, k)

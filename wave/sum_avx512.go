@@ -73,7 +73,7 @@ func (t *trace) exponent8(d *directions, k int) lanes8 {
 }
 
 // keep8 is keepScalar by lanes.
-func keep8(t *traces, d *directions, held []heldStrip) {
+func keep8(t *traces, d *directions, held []parts) {
 	for k := 0; k < several; k += width8 {
 		for i := range held {
 			p, h := &t.strips[i], &held[i]
@@ -86,18 +86,18 @@ func keep8(t *traces, d *directions, held []heldStrip) {
 }
 
 // follow8 is followScalar by lanes.
-func follow8(t, near *traces, d, now *directions, from, to int, held []heldStrip, made []amplitudes, sum *amplitudes) {
+func follow8(t, near *traces, d, now *directions, from, to int, held heldStrips, made []amplitudes, sum *amplitudes) {
 	for k := 0; k < several; k += width8 {
 		sumRe, sumIm, sumReM, sumImM := part8(&sum.re, k), part8(&sum.im, k), part8(&sum.reM, k), part8(&sum.imM, k)
 		for i := from; i < to; i++ {
-			p, q, u, a := &t.strips[i], &near.strips[i], &held[i], &made[i]
+			p, q, u, h, a := &t.strips[i], &near.strips[i], &held.unit[i], &held.parts[i], &made[i]
 			if p.fades(d) {
 				*a = amplitudes{}
 				continue
 			}
-			grown := all8(&wide.one).Add(q.exponent8(now, k).Sub(part8(&u.exponent, k)))
-			along := part8(&now.along, k).Mul(each8(q.x)).Sub(part8(&u.xPhase, k))
-			across := part8(&now.across, k).Mul(each8(q.y)).Sub(part8(&u.yPhase, k))
+			grown := all8(&wide.one).Add(q.exponent8(now, k).Sub(part8(&h.exponent, k)))
+			along := part8(&now.along, k).Mul(each8(q.x)).Sub(part8(&h.xPhase, k))
+			across := part8(&now.across, k).Mul(each8(q.y)).Sub(part8(&h.yPhase, k))
 			turn, turnM := along.Add(across), along.Sub(across)
 			vertical, lateral := each8(q.ly).Mul(part8(&now.cosh, k)), each8(q.lz).Mul(part8(&now.sinh, k))
 			uRe, uIm := part8(&u.re, k), part8(&u.im, k)

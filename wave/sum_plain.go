@@ -6,9 +6,9 @@ func raise(t *traces, d *directions, from, to int, made []amplitudes, sum *ampli
 	raiseScalar(t, d, from, to, made, sum)
 }
 
-func keep(t *traces, d *directions, held []heldStrip) { keepScalar(t, d, held) }
+func keep(t *traces, d *directions, held []parts) { keepScalar(t, d, held) }
 
-func follow(t, near *traces, d, now *directions, from, to int, held []heldStrip, made []amplitudes, sum *amplitudes) {
+func follow(t, near *traces, d, now *directions, from, to int, held heldStrips, made []amplitudes, sum *amplitudes) {
 	followScalar(t, near, d, now, from, to, held, made, sum)
 }
 

@@ -17,7 +17,7 @@ func raise(t *traces, d *directions, from, to int, made []amplitudes, sum *ampli
 	}
 }
 
-func keep(t *traces, d *directions, held []heldStrip) {
+func keep(t *traces, d *directions, held []parts) {
 	switch {
 	case archsimd.X86.AVX512():
 		keep8(t, d, held)
@@ -28,7 +28,7 @@ func keep(t *traces, d *directions, held []heldStrip) {
 	}
 }
 
-func follow(t, near *traces, d, now *directions, from, to int, held []heldStrip, made []amplitudes, sum *amplitudes) {
+func follow(t, near *traces, d, now *directions, from, to int, held heldStrips, made []amplitudes, sum *amplitudes) {
 	switch {
 	case archsimd.X86.AVX512():
 		follow8(t, near, d, now, from, to, held, made, sum)

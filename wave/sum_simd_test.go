@@ -89,16 +89,13 @@ func sameWhenFollowed(t *testing.T, tr *traces, d *directions) {
 	unit := make([]amplitudes, n)
 	raiseScalar(tr, d, 0, n, unit, new(amplitudes))
 	type kernel struct {
-		keep   func(*traces, *directions, []heldStrip)
-		follow func(*traces, *traces, *directions, *directions, int, int, []heldStrip, []amplitudes, *amplitudes)
+		keep   func(*traces, *directions, []parts)
+		follow func(*traces, *traces, *directions, *directions, int, int, heldStrips, []amplitudes, *amplitudes)
 		feel   func(*directions, []amplitudes, []amplitudes)
 	}
 	followed := func(by kernel) (all []float64) {
-		held := make([]heldStrip, n)
-		for i := range held {
-			held[i].amplitudes = unit[i]
-		}
-		by.keep(tr, d, held)
+		held := heldStrips{unit, make([]parts, n)}
+		by.keep(tr, d, held.parts)
 		a := make([]amplitudes, n+3)
 		by.follow(tr, &near, d, &now, 1, n, held, a, &a[n])
 		by.feel(d, a[n-1:n+1], a[n+1:])
