@@ -303,25 +303,24 @@ func (w *Workspace) spray(p *wetPiece, end int, pressure float64) frame.Load[fra
 	if end == 1 {
 		share = p.interval.To
 	}
-	station := p.station(share)
+	at := &p.ends[end]
 	_, tangent := p.placed.piece.Path.At(share)
-	sin := p.placed.pose.Vec(tangent).Z
+	sin := p.placed.pose.Turn.Z(tangent)
 	thin := p.placed.piece.Section.Thickness
 	cut := 1 / math.Sqrt(sin*sin+thin*thin*(1-sin*sin))
 	wet := (p.interval.To - p.interval.From) * p.placed.piece.Path.Length()
-	drag := section.SprayDrag(pressure, thin*station.Chord) * cut * risen(p.interval.DryBeyond[end]/station.Chord) * risen(wet/station.Chord)
-	return frame.ForceAt(frame.Vec[frame.Track]{X: -drag}, frame.PointOf[frame.Track](station.Quarter))
+	drag := section.SprayDrag(pressure, thin*at.chord) * cut * risen(p.interval.DryBeyond[end]/at.chord) * risen(wet/at.chord)
+	return frame.ForceAt(frame.Vec[frame.Track]{X: -drag}, at.quarter)
 }
 
 // junction returns the drag of the corner where a piece begins at another's tip:
 // half of what two sections add that cross there, so that two wings on an arm
 // make one crossing. It fades out over the last chord of depth below the surface.
 func (p *wetPiece) junction(pressure float64) frame.Load[frame.Track] {
-	station := p.station(0)
-	s := &p.placed.piece.Section
-	thickness := s.Thickness * station.Chord
-	drag := pressure * thickness * thickness * section.CrossingDrag(s.Thickness) / 2 * risen(-station.Quarter[2]/station.Chord)
-	return frame.ForceAt(frame.Vec[frame.Track]{X: -drag}, frame.PointOf[frame.Track](station.Quarter))
+	s, at := &p.placed.piece.Section, &p.ends[0]
+	thickness := s.Thickness * at.chord
+	drag := pressure * thickness * thickness * section.CrossingDrag(s.Thickness) / 2 * risen(-at.quarter.Z/at.chord)
+	return frame.ForceAt(frame.Vec[frame.Track]{X: -drag}, at.quarter)
 }
 
 // risen goes smoothly from 0 at 0 to 1 at 1 (3t² − 2t³).

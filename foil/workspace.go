@@ -102,6 +102,13 @@ type wetPiece struct {
 	interval    Interval
 	first, n    int // its strips
 	placed      placed
+	ends        [2]pieceEnd
+}
+
+// pieceEnd is a section at an end of a wet piece.
+type pieceEnd struct {
+	quarter frame.Point[frame.Track] // quarter-chord point, m
+	chord   float64                  // m
 }
 
 // strip is one strip of a wet piece, in the track frame.
@@ -312,6 +319,9 @@ func (w *Workspace) layPiece(b *boat.Boat, p *standing, interval Interval) {
 	wp := wetPiece{foil: p.foil, piece: p.index, interval: interval, first: len(w.strips), n: n, placed: p.placed}
 	sections := w.sectionsOn(&wp)
 	w.stations = wp.stations(sections, w.stations[:0])
+	for end, st := range [2]*lattice.Station{&w.stations[0], &w.stations[2*n]} {
+		wp.ends[end] = pieceEnd{frame.PointOf[frame.Track](st.Quarter), st.Chord}
+	}
 	firstPanel := w.panels.Len()
 	middle := (interval.From + interval.To) / 2
 	spacing := (interval.To - interval.From) * p.piece.Path.Length() * math.Pi / 2 / float64(n)
@@ -365,23 +375,12 @@ func (w *Workspace) stripsOn(breaks int) int {
 	return max(w.Options.Strips, straightStrips+breaks)
 }
 
-// station returns a wet piece's section at a share of its path as the lattice
-// takes it: the chord laid along the track, the incidence in the normal alone.
-// Laid at its true incidence a chord of 0.3 m carries its control point 8 mm off
-// the wake's sheet at 3°, more than the end strips are wide, and the circulation
-// there runs away as strips are refined (a strut at 2° of leeway: drag up by
-// 20 % at 24 strips, a hundredfold at 48).
-func (p *wetPiece) station(share float64) lattice.Station {
-	l := p.placed.memory.at(p.placed.piece, share)
-	quarter, normal := p.placed.pose.Point(l.quarter).Array(), p.placed.pose.Vec(l.up)
-	if (share == p.interval.From && p.interval.Pierces[0]) || (share == p.interval.To && p.interval.Pierces[1]) {
-		quarter[2] = 0 // the crossing, to the last bit
-	}
-	return lattice.Station{Quarter: quarter, Aft: [3]float64{-1, 0, 0}, Normal: normal.Array(), Chord: l.chord}
-}
-
 // stations appends the stations of sections where strips begin, have their middles
-// and end: the normals are those of the middles.
+// and end, as the lattice takes them: the normals are those of the middles, and chords are
+// laid along the track, the incidence in the normal alone. Laid at its true incidence a
+// chord of 0.3 m carries its control point 8 mm off the wake's sheet at 3°, more than the
+// end strips are wide, and the circulation there runs away as strips are refined (a strut
+// at 2° of leeway: drag up by 20 % at 24 strips, a hundredfold at 48).
 func (p *wetPiece) stations(sections []localSection, into []lattice.Station) []lattice.Station {
 	turn, origin := p.placed.pose.Turn.Matrix(), p.placed.pose.Origin.Array()
 	first := len(into)

@@ -117,13 +117,29 @@ func (f *factors) solve(x []float64, sides int) {
 
 func (f *factors) solveOne(x []float64) {
 	n, stride := f.n, f.stride
-	for k := range n {
-		row := f.a[k*stride : k*stride+n]
-		x[k] /= row[k]
-		takeScaled(x[k+1:], row[k+1:], x[k])
+	var less [rank]float64 // minus what a strip of columns has found
+	for from := 0; from < n; from += rank {
+		to := min(from+rank, n)
+		for k := from; k < to; k++ {
+			row := f.a[k*stride : k*stride+to]
+			x[k] /= row[k]
+			for j := k + 1; j < to; j++ {
+				x[j] -= row[j] * x[k]
+			}
+			less[k-from] = -x[k]
+		}
+		addProducts(x[to:], f.a[min(from*stride+to, len(f.a)):], stride, less[:to-from])
 	}
-	for k := n - 1; k > 0; k-- {
-		takeScaled(x[:k], f.a[k*stride:k*stride+k], x[k])
+	for from := (n - 1) / rank * rank; from >= 0; from -= rank {
+		to := min(from+rank, n)
+		for k := to - 1; k >= from; k-- {
+			row := f.a[k*stride : k*stride+k]
+			for j := from; j < k; j++ {
+				x[j] -= row[j] * x[k]
+			}
+			less[k-from] = -x[k]
+		}
+		addProducts(x[:from], f.a[from*stride:], stride, less[:to-from])
 	}
 	for k := n - 1; k >= 0; k-- {
 		x[k], x[f.pivot[k]] = x[f.pivot[k]], x[k]

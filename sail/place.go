@@ -44,7 +44,6 @@ func (w *Workspace) shape(b *boat.Boat, set int) {
 			sail: s, first: i * n, last: (i + 1) * n,
 			luff: frame.Vec[frame.Boat]{X: -s.Lean.Sin(), Z: s.Lean.Cos()},
 		}
-		w.sails[i].half = s.Tack.Add(w.sails[i].luff.Times(s.Luff / 2))
 		w.cut(i, n, b.Model.WakeCore)
 	}
 }
@@ -55,7 +54,6 @@ func (w *Workspace) cut(sail, n int, core float64) {
 	s := r.sail
 	lean := s.Lean.Cos()
 	p := newPlan(s.Foot, s.Luff*lean, s.Area)
-	luff := func(eta float64) frame.Point[frame.Boat] { return s.Tack.Add(r.luff.Times(s.Luff * eta)) }
 	share := func(step float64) float64 { return (1 - math.Cos(math.Pi*step/float64(n))) / 2 }
 	for k := range n + 1 {
 		d := &w.wake.nodes[sail*(n+1)+k]
@@ -68,8 +66,9 @@ func (w *Workspace) cut(sail, n int, core float64) {
 			sail: sail, eta: eta,
 			chord:  p.chord(eta) * lean,
 			area:   p.below(to) - p.below(from),
-			middle: luff(eta).Add(frame.Vec[frame.Boat]{X: -p.chord(eta) / 4}),
-			luff:   [3]frame.Point[frame.Boat]{luff(from), luff(eta), luff(to)},
+			middle: s.Tack.Add(r.luff.Times(s.Luff * eta)).Add(frame.Vec[frame.Boat]{X: -p.chord(eta) / 4}),
+			behind: p.chord(eta) / 4,
+			luff:   [3]float64{s.Luff * from, s.Luff * eta, s.Luff * to},
 		}
 	}
 }
@@ -82,40 +81,53 @@ func (w *Workspace) place(b *boat.Boat, s boat.State, wind fluid.Wind) {
 	}
 	w.placed, w.density = now, math.NaN()
 	pose, air := s.Attitude.Pose(), wind.Over(s.Speed)
+	for i := range w.sails {
+		w.sails[i].stand(pose)
+	}
 	w.reference(pose, &air)
 	for i := range w.sails {
-		w.sails[i].meet(pose, &air, b.Model.SailDrag)
+		w.sails[i].meet(&air, b.Model.SailDrag)
 	}
-	boatFromTrack := pose.Turn.Inverse()
+	aft := pose.Vec(frame.Vec[frame.Boat]{X: -1})
 	for i := range w.strips {
 		t := &w.strips[i]
 		r := &w.sails[t.sail]
-		t.at = pose.Point(t.middle)
-		t.span = pose.Vec(t.luff[2].From(t.luff[0]))
+		t.at = r.on(t.luff[1]).Add(aft.Times(t.behind))
+		t.span = r.up.Times(t.luff[2] - t.luff[0])
 		t.wind = air.At(t.at.Z)
-		aft, port := r.across(boatFromTrack.Apply(t.wind))
+		aft, port := r.across(t.wind)
 		t.normal = math.Sqrt(aft*aft + port*port)
 		t.freer = -w.windward * math.Atan2(port*r.aft-aft*r.port, aft*r.aft+port*r.port)
 	}
-	w.project(pose, b.Model.Gap)
+	w.project(b.Model.Gap)
 	w.solved = w.wake.factor()
 }
 
+// stand sets where the luff stands.
+func (r *rigged) stand(pose frame.Pose[frame.Track, frame.Boat]) {
+	r.tack, r.up = pose.Point(r.sail.Tack), pose.Vec(r.luff)
+	r.astern = pose.Vec(frame.Vec[frame.Boat]{X: -r.luff.Z, Z: r.luff.X})
+	r.abeam = pose.Vec(frame.Vec[frame.Boat]{Y: 1})
+	r.about = r.on(r.sail.Luff / 2)
+}
+
+// on returns the point so far up the luff, m.
+func (r *rigged) on(luff float64) frame.Point[frame.Track] { return r.tack.Add(r.up.Times(luff)) }
+
 // across returns the parts of a velocity in the plane normal to the luff: aft
 // along the chords, and to port.
-func (r *rigged) across(v frame.Vec[frame.Boat]) (aft, port float64) {
-	return -r.luff.Z*v.X + r.luff.X*v.Z, v.Y
+func (r *rigged) across(v frame.Vec[frame.Track]) (aft, port float64) {
+	return v.Dot(r.astern), v.Dot(r.abeam)
 }
 
 // meet sets the wind at mid-height and what the coefficients say at its angle.
-func (r *rigged) meet(pose frame.Pose[frame.Track, frame.Boat], air *fluid.Stream, dragFactor float64) {
-	r.wind = air.At(pose.Point(r.half).Z)
-	aft, port := r.across(pose.Turn.Inverse().Apply(r.wind))
+func (r *rigged) meet(air *fluid.Stream, dragFactor float64) {
+	r.wind = air.At(r.about.Z)
+	aft, port := r.across(r.wind)
 	r.aft, r.port = aft, port
 	r.angle = si.Angle(math.Atan2(math.Abs(port), aft))
 	r.largest = LargestLift(r.sail.Coefficients, r.angle)
 	r.drag, r.dragFactor = SectionDrag(r.sail.Coefficients, r.angle), dragFactor
-	r.about = pose.Point(r.half)
 }
 
 // reference sets the direction of the wakes, that of the horizontal apparent
@@ -126,7 +138,7 @@ func (w *Workspace) reference(pose frame.Pose[frame.Track, frame.Boat], over *fl
 	height, area := 0.0, 0.0
 	for i := range w.sails {
 		r := &w.sails[i]
-		height += r.sail.Area * pose.Point(r.half).Z
+		height += r.sail.Area * r.about.Z
 		area += r.sail.Area
 	}
 	air := frame.Vec[frame.Track]{X: -1}
@@ -147,20 +159,24 @@ func (w *Workspace) reference(pose frame.Pose[frame.Track, frame.Boat], over *fl
 // mirror lies at (1 − gap) of the height of the lowest tack: gap 1 is the water
 // itself, gap 0 seals that sail's foot. It never lies above a node: a foot that
 // dips counts as sealed.
-func (w *Workspace) project(pose frame.Pose[frame.Track, frame.Boat], gap float64) {
+func (w *Workspace) project(gap float64) {
 	k := &w.wake
 	lowest, tack := math.Inf(1), math.Inf(1)
 	for i := range w.strips {
 		t := &w.strips[i]
+		r := &w.sails[t.sail]
 		for end := range 2 {
-			q := pose.Point(t.luff[2*end])
+			if end == 0 && i > r.first {
+				continue // the upper one of the strip below
+			}
+			q := r.on(t.luff[2*end])
 			d := &k.nodes[k.first[i]+end]
 			d.t, d.z = frame.Vec[frame.Track](q).Dot(k.across), q.Z
 			lowest = min(lowest, q.Z)
 		}
 		st, sz := t.span.Dot(k.across), t.span.Z
 		length := math.Sqrt(st*st + sz*sz)
-		station := pose.Point(t.luff[1])
+		station := r.on(t.luff[1])
 		s := segment{
 			t: frame.Vec[frame.Track](station).Dot(k.across), z: station.Z,
 			length: length, half: liftSlope * t.chord / 2, sail: t.sail,
@@ -171,7 +187,7 @@ func (w *Workspace) project(pose frame.Pose[frame.Track, frame.Boat], gap float6
 		k.segments[i] = s
 	}
 	for i := range w.sails {
-		tack = min(tack, pose.Point(w.sails[i].sail.Tack).Z)
+		tack = min(tack, w.sails[i].tack.Z)
 	}
 	k.mirror = 0
 	if len(w.strips) > 0 {

@@ -57,10 +57,11 @@ type place struct {
 type strip struct {
 	sail   int // index in Workspace.sails
 	eta    float64
-	chord  float64                    // normal to the luff, m
-	area   float64                    // m²
-	middle frame.Point[frame.Boat]    // its quarter chord: where its loads act
-	luff   [3]frame.Point[frame.Boat] // the luff at its lower end, at eta, at its upper end
+	chord  float64                 // normal to the luff, m
+	area   float64                 // m²
+	middle frame.Point[frame.Boat] // its quarter chord: where its loads act
+	behind float64                 // how far that lies aft of the luff, m
+	luff   [3]float64              // how far up the luff its lower end, eta and its upper end are, m
 
 	at     frame.Point[frame.Track] // of the middle
 	span   frame.Vec[frame.Track]   // of its luff, upward, m
@@ -74,8 +75,11 @@ type rigged struct {
 	sail        *boat.Sail
 	first, last int // its strips are strips[first:last]
 	luff        frame.Vec[frame.Boat]
-	half        frame.Point[frame.Boat] // the luff at mid-height
 
+	tack       frame.Point[frame.Track]
+	up         frame.Vec[frame.Track] // unit, along the luff
+	astern     frame.Vec[frame.Track] // unit, in the plane normal to the luff, aft along the chords
+	abeam      frame.Vec[frame.Track] // unit, to port
 	wind       frame.Vec[frame.Track] // at mid-height
 	aft, port  float64                // its parts in the plane normal to the luff, m/s
 	angle      si.Angle               // of that wind off the bow, in the plane normal to the luff, unsigned
