@@ -45,6 +45,26 @@ func (w *Workspace) Spare(g Group) []boat.Item { return w.groups[g][:0] }
 // Keep keeps the memory of a group's items for the next.
 func (w *Workspace) Keep(g Group, items []boat.Item) { w.groups[g] = items }
 
+// Hold keeps the state whose loads were asked for last, until Release: loads of states a
+// tiny step away are then found from it, to first order in the step, in this workspace and
+// in those that lean on it. An error is one of the water's loads.
+func (w *Workspace) Hold() error {
+	w.Sail.Hold()
+	return w.Foil.Hold()
+}
+
+// Release lets go of the state that is held.
+func (w *Workspace) Release() {
+	w.Sail.Release()
+	w.Foil.Release()
+}
+
+// LeanOn lets a workspace lean on another's held states. Both serve one goroutine.
+func (w *Workspace) LeanOn(holder *Workspace) {
+	w.Sail.LeanOn(&holder.Sail)
+	w.Foil.LeanOn(&holder.Foil)
+}
+
 // Loads are all loads on a boat in a state.
 type Loads struct {
 	Items []boat.Item             // valid until the workspace is used again; Clone keeps them

@@ -63,6 +63,25 @@ func (l *Lines) AddStrip(node int, point, normal [2]float64, half float64, surfa
 // Factorise finds what strips do to one another and factorises their equations. It tells
 // whether they have a solution.
 func (l *Lines) Factorise() (solved bool) {
+	l.see()
+	n := len(l.strips.y)
+	stride := padded(n)
+	for j := range n {
+		clear(l.matrix[j*stride+n : (j+1)*stride])
+		l.matrix[j*stride+j]++
+	}
+	return l.factors.factorise(l.matrix, n) == regular
+}
+
+// Beside finds what strips do to one another that lie very near those of other lines, as
+// many and in the same order, and factorises nothing: SolveBeside has their circulations.
+func (l *Lines) Beside() {
+	l.see()
+	l.factors.n = 0
+}
+
+// see fills the influence, and half times it.
+func (l *Lines) see() {
 	n := len(l.strips.y)
 	stride := padded(n)
 	l.influence, l.matrix = sized(l.influence, n*stride), sized(l.matrix, n*stride)
@@ -74,10 +93,7 @@ func (l *Lines) Factorise() (solved bool) {
 	}
 	for j := range n {
 		clear(l.influence[j*stride+n : (j+1)*stride])
-		clear(l.matrix[j*stride+n : (j+1)*stride])
-		l.matrix[j*stride+j]++
 	}
-	return l.factors.factorise(l.matrix, n) == regular
 }
 
 // thin returns the square of a length far below any of the surfaces', m², which keeps a
@@ -100,6 +116,30 @@ func (l *Lines) Solve(flow, circulation, downwash []float64) {
 	l.factors.solveOne(circulation)
 	clear(downwash)
 	addProducts(downwash, l.influence, padded(len(circulation)), circulation)
+}
+
+// SolveBeside is Solve of lines near others that are factorised and whose circulations for
+// nearly the same flow are known: to first order in how far they lie apart, by one step of
+// iterative refinement, as [Workspace.SolveBeside] does.
+func (l *Lines) SolveBeside(other *Lines, known, flow, circulation, downwash []float64) {
+	stride := padded(len(circulation))
+	clear(downwash)
+	addProducts(downwash, l.influence, stride, known)
+	for i, half := range l.strips.half {
+		circulation[i] = half*(flow[i]-downwash[i]) - known[i]
+	}
+	other.factors.solveOne(circulation)
+	addProducts(downwash, l.influence, stride, circulation)
+	for i, g := range known {
+		circulation[i] += g
+	}
+}
+
+// Keep makes the lines' factors those of others, which may change afterwards.
+func (l *Lines) Keep(o *Lines) {
+	f, g := &l.factors, &o.factors
+	l.matrix = append(l.matrix[:0], o.matrix...)
+	f.n, f.stride, f.a, f.pivot = g.n, g.stride, l.matrix, append(f.pivot[:0], g.pivot...)
 }
 
 // Influence returns the downwash at strip i of unit circulation of strip j, 1/m.

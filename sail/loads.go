@@ -38,7 +38,7 @@ const (
 //
 // η the share of the luff, so that a freer wind aloft adds to it, and positive
 // sheet always pulls to leeward of the apparent wind. Circulation is Prandtl's
-// (1918), see wake.factor. Lift is Kutta–Joukowski with the undisturbed local
+// (1918), see wake.take. Lift is Kutta–Joukowski with the undisturbed local
 // wind, ρ·Γ·W×ds with ds along the luff, at the quarter chord; induced drag of a strip is ρ·Γ·w times
 // its length seen along the wake, w being half its value far downstream, along
 // the wake: summed over all sails this is the drag of the far wake (Munk 1921).
@@ -90,7 +90,7 @@ func (w *Workspace) pull(settings []float64, density float64) {
 		w.wake.flow[i] = t.normal * w.incidence[i]
 	}
 	if w.solved {
-		w.wake.solve(w.circulation, w.downwash)
+		w.circulate()
 	} else {
 		clear(w.circulation)
 		clear(w.downwash)

@@ -76,7 +76,7 @@ func (w *Workspace) cut(sail, n int, core float64) {
 // place sets the strips into the wind and factors the wake's equations.
 func (w *Workspace) place(b *boat.Boat, s boat.State, wind fluid.Wind) {
 	now := place{s.Attitude, s.Speed, wind}
-	if w.placed == now {
+	if w.placed == now && w.leansStill() {
 		return
 	}
 	w.placed, w.density = now, math.NaN()
@@ -100,7 +100,13 @@ func (w *Workspace) place(b *boat.Boat, s boat.State, wind fluid.Wind) {
 		t.freer = -w.windward * math.Atan2(port*r.aft-aft*r.port, aft*r.aft+port*r.port)
 	}
 	w.project(b.Model.Gap)
-	w.solved = w.wake.factor()
+	w.wake.take()
+	if w.lean() {
+		w.wake.lines.Beside()
+		w.solved = true
+	} else {
+		w.solved = w.wake.lines.Factorise()
+	}
 }
 
 // stand sets where the luff stands.

@@ -6,8 +6,14 @@ import "math"
 // (Glauert 1926).
 const liftSlope = 2 * math.Pi
 
-// factor writes the equations of the lifting lines and factors them; it tells
+// factor takes the equations of the lifting lines and factors them; it tells
 // whether they have a solution.
+func (k *wake) factor() (solved bool) {
+	k.take()
+	return k.lines.Factorise()
+}
+
+// take writes the lifting lines of which the equations are made.
 //
 // Prandtl (1918): Γ = ½·c·a₀·(W·α − w), with w = A·Γ the velocity that all
 // trailing vortices and their images in the water raise at the lifting line,
@@ -20,7 +26,7 @@ const liftSlope = 2 * math.Pi
 // drift straight along one direction and are seen as if all sails stood in one
 // plane normal to it: by Munk (1921) that keeps the induced drag of a set, and
 // leaves out what the fore-and-aft distance does to each sail's incidence.
-func (k *wake) factor() (solved bool) {
+func (k *wake) take() {
 	k.lines.Reset(k.mirror)
 	for i := range k.nodes {
 		d := &k.nodes[i]
@@ -30,7 +36,6 @@ func (k *wake) factor() (solved bool) {
 		s := &k.segments[i]
 		k.lines.AddStrip(k.first[i], [2]float64{s.t, s.z}, [2]float64{s.mt, s.mz}, s.half, s.sail)
 	}
-	return k.lines.Factorise()
 }
 
 // influence returns w of strip i for unit circulation of strip j, 1/m: A.

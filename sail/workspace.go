@@ -36,6 +36,7 @@ type Workspace struct {
 	sections    []section
 	margins     []Margin
 
+	beside  beside
 	density float64 // kg/m³, of the air that loads at hand are for; NaN where there are none
 }
 

@@ -24,7 +24,7 @@ func (l *level) cut(o foil.Options) {
 		l.here.Foil.Kernel = wave.NewKernel()
 	}
 	l.aside.Foil.Kernel = l.here.Foil.Kernel
-	l.aside.Foil.LeanOn(&l.here.Foil)
+	l.aside.LeanOn(&l.here)
 }
 
 // tolerances are what a search goes on to.

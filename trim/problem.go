@@ -158,10 +158,10 @@ const difference = 1e-6
 // The slopes of the six sums are kept, with the point that they are of.
 func (p *problem) slopes(x []float64, v *solve.Values, s *solve.Slopes) {
 	copy(p.shiftedX, x)
-	if err := p.here.Foil.Hold(); err != nil {
+	if err := p.here.Hold(); err != nil {
 		p.failure = err
 	}
-	defer p.here.Foil.Release()
+	defer p.here.Release()
 	for pass := keepsWater; pass <= changesGeometry; pass++ {
 		w := p.here
 		if pass == changesGeometry {

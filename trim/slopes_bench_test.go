@@ -45,7 +45,7 @@ func BenchmarkSlopes(b *testing.B) {
 		take(len(x)+1, func() { p.slopes(away, &v, &s) })
 		p.values(away, &v)
 		take(len(x)+2, func() {
-			if err := p.here.Foil.Hold(); err != nil {
+			if err := p.here.Hold(); err != nil {
 				b.Fatal(err)
 			}
 		})
@@ -57,7 +57,7 @@ func BenchmarkSlopes(b *testing.B) {
 			copy(p.shiftedX, away)
 			take(i, func() { p.slope(i, away, &v, &s, w) })
 		}
-		p.here.Foil.Release()
+		p.here.Release()
 	}
 	b.ReportMetric(least[len(x)], "loads-µs")
 	b.ReportMetric(least[len(x)+1], "slopes-µs")
