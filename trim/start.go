@@ -244,7 +244,7 @@ func (p *problem) asides(x []float64) [][]float64 {
 				add(i, end, heeled)
 			case v.kind == pitchVariable && low < 0:
 				add(i, end, ride)
-			case v.kind == pitchVariable || v.kind == leewayVariable:
+			case v.kind == leewayVariable && low < 0:
 				add(i, (x[i]+end)/2, ride)
 			}
 		}
