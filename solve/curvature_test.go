@@ -34,7 +34,7 @@ func valley() *Problem {
 	}
 }
 
-func valleyCurvature(x []float64, _ *Values, price, h []float64) bool {
+func valleyCurvature(x, price []float64, _ bool, h []float64) bool {
 	clear(h)
 	for i := range 3 {
 		h[i*4+i] += -400*(x[i+1]-x[i]*x[i]) + 800*x[i]*x[i] + 2
@@ -58,26 +58,26 @@ func TestCurvatureSavesSteps(t *testing.T) {
 	}
 	tests := []struct {
 		name      string
-		curvature func(x []float64, v *Values, price, h []float64) bool
+		curvature func(x, price []float64, afresh bool, h []float64) bool
 	}{
 		{"exact", valleyCurvature},
-		{"ten times too much", func(x []float64, v *Values, price, h []float64) bool {
-			valleyCurvature(x, v, price, h)
+		{"ten times too much", func(x, price []float64, afresh bool, h []float64) bool {
+			valleyCurvature(x, price, afresh, h)
 			for i := range h {
 				h[i] *= 10
 			}
 			return true
 		}},
-		{"of the wrong sign", func(x []float64, v *Values, price, h []float64) bool {
-			valleyCurvature(x, v, price, h)
+		{"of the wrong sign", func(x, price []float64, afresh bool, h []float64) bool {
+			valleyCurvature(x, price, afresh, h)
 			for i := range h {
 				h[i] = -h[i]
 			}
 			return true
 		}},
-		{"nothing", func(_ []float64, _ *Values, _, h []float64) bool { clear(h); return true }},
-		{"not a number", func(_ []float64, _ *Values, _, h []float64) bool { h[5] = math.NaN(); return true }},
-		{"refused", func([]float64, *Values, []float64, []float64) bool { return false }},
+		{"nothing", func(_, _ []float64, _ bool, h []float64) bool { clear(h); return true }},
+		{"not a number", func(_, _ []float64, _ bool, h []float64) bool { h[5] = math.NaN(); return true }},
+		{"refused", func(_, _ []float64, _ bool, _ []float64) bool { return false }},
 	}
 	for _, c := range tests {
 		p := valley()

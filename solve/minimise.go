@@ -22,8 +22,8 @@ import (
 // step (Nocedal and Wright 2006, section 18.3), so a step costs one set of
 // slopes and most often one evaluation.
 //
-// Where the problem knows its second derivatives they replace the estimate now
-// and then, see [Problem.Curvature].
+// Where the problem knows its second derivatives the estimate is begun from them at
+// every step and learns the last ones again, see [Problem.Curvature].
 //
 // It leaves out: proof that a problem is infeasible (Infeasible means that no
 // small step helps, and another start may do better).
@@ -135,6 +135,7 @@ func (s *search) forget() {
 	}
 	s.setCurvature(size, m)
 	s.fresh = true
+	s.lessons.forget()
 }
 
 // recall begins with the curvature of an earlier search, where there is one
@@ -331,8 +332,7 @@ func (s *search) judge() {
 	s.stationarity /= math.Max(1, largest(s.slope))
 }
 
-// learn takes the slopes at the new x and updates the curvature by the damped
-// BFGS formula.
+// learn takes the slopes at the new x and learns from how they have turned.
 func (s *search) learn() bool {
 	m := len(s.free)
 	s.lagrange(s.lagrangian)
@@ -358,27 +358,35 @@ func (s *search) learn() bool {
 		}
 		s.fresh = false
 	}
+	s.lessons.note(step, y)
+	s.teach(step, y)
+	return true
+}
+
+// teach updates the curvature by the damped BFGS formula with a step and the turn of the
+// slope of the Lagrangian on it, which is written over.
+func (s *search) teach(step, turn []float64) {
+	m := len(s.free)
 	for i := range m {
 		s.bq[i] = dot(s.curvature[i*m:(i+1)*m], step)
 	}
-	sbs := dot(step, s.bq)
+	sy, sbs := dot(step, turn), dot(step, s.bq)
 	if !(sbs > 0) {
 		s.forget()
-		return true
+		return
 	}
 	if sy < 0.2*sbs {
 		theta := 0.8 * sbs / (sbs - sy)
-		for k := range y {
-			y[k] = theta*y[k] + (1-theta)*s.bq[k]
+		for k := range turn {
+			turn[k] = theta*turn[k] + (1-theta)*s.bq[k]
 		}
-		sy = dot(step, y)
+		sy = dot(step, turn)
 	}
 	for i := range m {
 		row := s.curvature[i*m : (i+1)*m]
 		axpy(row, -s.bq[i]/sbs, s.bq)
-		axpy(row, y[i]/sy, y)
+		axpy(row, turn[i]/sy, turn)
 	}
-	return true
 }
 
 // lagrange sets l to the slope of the Lagrangian with the present prices.

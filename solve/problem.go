@@ -33,14 +33,15 @@ type Problem struct {
 	// whatever they held before. Nil means finite differences inside the
 	// bounds.
 	Slopes func(x []float64, v *Values, s *Slopes)
-	// Curvature fills h, variables × variables, with the second derivatives at x
-	// of the Lagrangian, F less the sum of price times constraint, equalities
-	// first, per unit of the variables. They need not be exact: the search learns
-	// on from them, and is right in the end whatever they are. It returns false
-	// where it has none. It is asked a few times in a search, never of a search
-	// that begins with what another has learnt. Nil means that slopes alone teach
-	// the search.
-	Curvature func(x []float64, v *Values, price, h []float64) (ok bool)
+	// Curvature fills h, variables × variables, with the second derivatives of the
+	// Lagrangian, F less the sum of price times constraint, equalities first, per unit of
+	// the variables: with those of each function at x where they are to be taken
+	// afresh, else with those that it was last asked for, at these prices. They need not
+	// be exact: the search learns on from them, and is right in the end whatever they
+	// are. It returns false where it has none. It is asked for them afresh once in a
+	// search, never in one that begins with what another has learnt, and at every step
+	// from there on. Nil means that slopes alone teach the search.
+	Curvature func(x, price []float64, afresh bool, h []float64) (ok bool)
 }
 
 // Values are the objective and the constraints at one point.

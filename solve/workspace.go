@@ -36,8 +36,9 @@ type search struct {
 	bq         []float64
 	fresh      bool // B has learnt nothing yet
 	recalled   bool // B comes from an earlier search
-	asked      int  // how often the problem's own curvature was asked for
+	asked      bool // for the problem's own curvature
 	second     []float64
+	lessons    lessons
 	moved      []float64 // from where slopes are of, in Follow
 	home       []float64 // where Follow began
 	base       []float64 // where it took slopes last
@@ -108,7 +109,8 @@ func (s *search) begin(p *Problem, o Options, start []float64) {
 	s.central = o.Differences
 	s.penalty, s.radius = 0, o.StepLimit
 	s.elastic, s.cornered = false, false
-	s.recalled, s.asked = false, 0
+	s.recalled, s.asked = false, false
+	s.lessons.forget()
 	s.restore = restore{}
 	s.iterations, s.evaluations, s.gradients, s.flat, s.failures = 0, 0, 0, 0, 0
 	s.violation, s.stationarity = 0, 0

@@ -276,6 +276,7 @@ func (p *problem) fromAnother(ctx context.Context, attempts []attempt, w *Worksp
 	if p.judging != 1 || p.given() > 0 || p.request.Scatter != 0 || from == nil || !from.ok() {
 		return nil, nil
 	}
+	p.kin = from.problem.sketch
 	s := boat.State{Settings: make([]float64, len(p.boat.Controls))}
 	angle := from.problem.state(from.outcome.X, &s)
 	a, err := p.try(ctx, p.vector(s, angle), w)

@@ -13,17 +13,30 @@ import (
 // tells the curvature of the Lagrangian, which steers the search and need not be
 // exact. The groups of loads enter the Lagrangian each for itself, so that the
 // curvature of each is taken over the variables that it sees, and a pair of
-// variables that share no group has none but the objective's.
+// variables that share no group has none but the objective's. Second derivatives are
+// kept for every sum and row, so that they serve at other prices too.
 type sketch struct {
 	*problem
-	rowOf  []int // of the problem it serves: its own row that tells the most alike
-	prices []float64
+	rowOf  []int   // of the problem it serves: its own row that tells the most alike
+	kin    *sketch // of the same mode with other sails, whose water serves too; nil where there is none
 	values solve.Values
 	point  []float64
 	groups [balance.GroupCount][]int // variables of each group, those that change the lattice last
-	ahead  []float64                 // a group's Lagrangian one step ahead in each of its variables
-	price  []float64
+
+	// By figure: the six sums of each group, then the rows.
+	figures [balance.GroupCount][]int // of each group
+	second  [][]float64               // variables × variables; nil until they are taken
+	prices  []float64
+	middle  []float64   // at the point
+	both    []float64   // one step away in two variables
+	ahead   [][]float64 // one step away in each
 }
+
+// sum returns which figure is one of the six sums of a group of loads, and rows where
+// the rows begin.
+func sum(g balance.Group, equation int) int { return 6*int(g) + equation }
+
+const firstRow = 6 * int(balance.GroupCount)
 
 // sketchStrips is how many strips a piece of a sketch has.
 const sketchStrips = 3
@@ -41,12 +54,21 @@ func sketchOf(p *problem, l *level) (*sketch, error) {
 	if err != nil {
 		return nil, err
 	}
-	k := &sketch{problem: drawn, rowOf: make([]int, len(p.rows)), prices: make([]float64, len(drawn.rows)), values: drawn.blank(), price: make([]float64, 6)}
-	for i := range p.rows {
-		k.rowOf[i] = slices.IndexFunc(drawn.rows, func(own row) bool { return own.like(&p.rows[i], drawn.strips(), p.strips()) })
+	n, figures := len(drawn.variables), firstRow+len(drawn.rows)
+	k := &sketch{
+		problem: drawn, values: drawn.blank(), point: make([]float64, n), rowOf: make([]int, len(p.rows)),
+		prices: make([]float64, figures), middle: make([]float64, figures), both: make([]float64, figures), ahead: make([][]float64, n),
 	}
-	k.point, k.ahead = make([]float64, len(drawn.variables)), make([]float64, len(drawn.variables))
+	for i := range p.rows {
+		k.rowOf[i] = drawn.rowLike(&p.rows[i], p.strips())
+	}
+	for i := range k.ahead {
+		k.ahead[i] = make([]float64, figures)
+	}
 	for g := range balance.GroupCount {
+		for j := range 6 {
+			k.figures[g] = append(k.figures[g], sum(g, j))
+		}
 		for pass := keepsWater; pass <= changesGeometry; pass++ {
 			for i := range drawn.variables {
 				if v := &drawn.variables[i]; v.moves == pass && v.lower < v.upper && v.touches[g] && bends(g, v.kind) {
@@ -55,19 +77,30 @@ func sketchOf(p *problem, l *level) (*sketch, error) {
 			}
 		}
 	}
+	for i := range drawn.rows {
+		g := drawn.rows[i].figure.group()
+		k.figures[g] = append(k.figures[g], firstRow+i)
+	}
 	return k, nil
 }
 
-// curvature is the sketch's, which is made at its first need: a search from an answer
-// that has learnt never asks.
-func (p *problem) curvature(x []float64, v *solve.Values, price, h []float64) bool {
-	if p.sketch == nil {
+// rowLike returns which row tells the most alike what another problem's row does, of
+// pieces cut into so many strips; -1 where none does.
+func (p *problem) rowLike(r *row, strips int) int {
+	return slices.IndexFunc(p.rows, func(own row) bool { return own.like(r, p.strips(), strips) })
+}
+
+// curvature is the sketch's, which is made when it is first asked for afresh: a search
+// from an answer that has learnt never does.
+func (p *problem) curvature(x, price []float64, afresh bool, h []float64) bool {
+	if p.sketch == nil && afresh {
 		var err error
 		if p.sketch, err = sketchOf(p, p.drawn); err != nil {
 			return false
 		}
+		p.sketch.kin = p.kin
 	}
-	return p.sketch.curvature(x, v, price, h)
+	return p.sketch != nil && p.sketch.curvature(x, price, afresh, h)
 }
 
 // bends tells whether the curvature of a group's loads in a variable is worth its
@@ -92,23 +125,26 @@ func (r *row) like(o *row, strips, theirs int) bool {
 
 // curvature fills h with second differences of the Lagrangian at x; see
 // solve.Problem.
-func (k *sketch) curvature(x []float64, _ *solve.Values, price, h []float64) bool {
-	clear(h)
-	clear(k.prices)
-	copy(k.price, price[:6])
-	for i, own := range k.rowOf {
-		if own >= 0 {
-			k.prices[own] += price[6+i]
-		}
-	}
-	copy(k.point, x)
-	if !k.problem.values(k.point, &k.values) {
+func (k *sketch) curvature(x, price []float64, afresh bool, h []float64) bool {
+	if afresh && !k.bend(x) || k.second == nil {
 		return false
 	}
-	k.bendObjective(x, h)
+	clear(k.prices)
 	for g := range balance.GroupCount {
-		if !k.bend(g, x, h) {
-			return false
+		copy(k.prices[sum(g, 0):], price[:6])
+	}
+	for i, own := range k.rowOf {
+		if own >= 0 {
+			k.prices[firstRow+own] += price[6+i]
+		}
+	}
+	clear(h)
+	k.bendObjective(x, h)
+	for f, price := range k.prices {
+		if price != 0 {
+			for i, v := range k.second[f] {
+				h[i] -= price * v
+			}
 		}
 	}
 	return true
@@ -144,60 +180,111 @@ func (k *sketch) bendObjective(x []float64, h []float64) {
 	h[angle*n+angle] += (f(0, a) - 2*f(0, 0) + f(0, -a)) / (a * a)
 }
 
-// bend adds the curvature of one group.
-func (k *sketch) bend(g balance.Group, x, h []float64) bool {
+// bend takes the second differences of all figures at x.
+func (k *sketch) bend(x []float64) bool {
+	copy(k.point, x)
+	second := make([][]float64, len(k.prices))
+	for f := range second {
+		second[f] = make([]float64, len(x)*len(x))
+	}
+	k.second = nil
+	if !k.problem.values(k.point, &k.values) {
+		return false
+	}
+	for g := range balance.GroupCount {
+		if g != balance.Aloft && k.kin.known() {
+			k.borrow(g, second)
+		} else if !k.bendGroup(g, x, second) {
+			return false
+		}
+	}
+	k.second = second
+	return true
+}
+
+// known tells whether second differences were taken.
+func (k *sketch) known() bool { return k != nil && k.second != nil }
+
+// borrow takes the second differences of one group's figures from the kin.
+func (k *sketch) borrow(g balance.Group, second [][]float64) {
+	n, theirs := len(k.variables), len(k.kin.variables)
+	like := make([]int, n)
+	for _, i := range k.groups[g] {
+		like[i] = k.kin.variableLike(&k.variables[i])
+	}
+	for _, f := range k.figures[g] {
+		known := f
+		if f >= firstRow {
+			known = firstRow + k.kin.rowLike(&k.rows[f-firstRow], k.strips())
+		}
+		if known < firstRow && f >= firstRow {
+			continue
+		}
+		for at, i := range k.groups[g] {
+			for _, j := range k.groups[g][:at+1] {
+				if like[i] >= 0 && like[j] >= 0 {
+					bent := k.kin.second[known][like[i]*theirs+like[j]]
+					second[f][i*n+j], second[f][j*n+i] = bent, bent
+				}
+			}
+		}
+	}
+}
+
+// variableLike returns which variable is what another problem's is; -1 where none is.
+func (p *problem) variableLike(v *variable) int {
+	return slices.IndexFunc(p.variables, func(own variable) bool { return own.kind == v.kind && own.control == v.control })
+}
+
+// bendGroup takes the second differences of one group's figures.
+func (k *sketch) bendGroup(g balance.Group, x []float64, second [][]float64) bool {
 	n := len(x)
-	here, ok := k.lagrange(g, k.point)
-	if !ok {
+	if !k.look(g, k.middle) {
 		return false
 	}
 	step := func(i int) float64 { return sketchStep * k.variables[i].scale }
 	for at, i := range k.groups[g] {
+		behind, ahead := k.both, k.ahead[i]
 		k.point[i] = x[i] - step(i)
-		behind, ok1 := k.lagrange(g, k.point)
+		ok := k.look(g, behind)
 		k.point[i] = x[i] + step(i)
-		ahead, ok2 := k.lagrange(g, k.point)
-		if !ok1 || !ok2 {
+		if !k.look(g, ahead) || !ok {
 			return false
 		}
-		k.ahead[i] = ahead
-		h[i*n+i] += (ahead - 2*here + behind) / (step(i) * step(i))
+		for _, f := range k.figures[g] {
+			second[f][i*n+i] = (ahead[f] - 2*k.middle[f] + behind[f]) / (step(i) * step(i))
+		}
 		// Those that keep the lattice come first and find it as this variable left it.
 		for _, j := range k.groups[g][:at] {
 			k.point[j] = x[j] + step(j)
-			both, ok := k.lagrange(g, k.point)
-			if !ok {
+			if !k.look(g, k.both) {
 				return false
 			}
 			k.point[j] = x[j]
-			cross := (both - ahead - k.ahead[j] + here) / (step(i) * step(j))
-			h[i*n+j] += cross
-			h[j*n+i] += cross
+			for _, f := range k.figures[g] {
+				cross := (k.both[f] - ahead[f] - k.ahead[j][f] + k.middle[f]) / (step(i) * step(j))
+				second[f][i*n+j], second[f][j*n+i] = cross, cross
+			}
 		}
 		k.point[i] = x[i]
 	}
 	return true
 }
 
-// lagrange returns one group's share of the Lagrangian at x.
-func (k *sketch) lagrange(g balance.Group, x []float64) (float64, bool) {
+// look fills in the figures of one group at the point.
+func (k *sketch) look(g balance.Group, figures []float64) bool {
 	var only balance.Groups
 	only[g] = true
-	if !k.evaluate(x, only, &k.state1, k.here, &k.beside, &k.values) {
-		return 0, false
+	if !k.evaluate(k.point, only, &k.state1, k.here, &k.beside, &k.values) {
+		return false
 	}
 	var sums balance.Loads
 	sums.Sum = k.beside.sums[g]
-	var six [6]float64
-	balance.Residual(k.boat, sums, six[:])
-	total := 0.0
-	for j, r := range six {
-		total -= k.price[j] * r
-	}
+	balance.Residual(k.boat, sums, figures[sum(g, 0):sum(g, 6)])
 	for i := range k.rows {
-		if r := &k.rows[i]; k.prices[i] != 0 && r.figure.group() == g {
-			total -= k.prices[i] * r.over(k.beside.rows[i])
+		if r := &k.rows[i]; r.figure.group() == g {
+			figures[firstRow+i] = r.over(k.beside.rows[i])
 		}
 	}
-	return total, true
+	return true
 }
