@@ -83,6 +83,11 @@ type Options struct {
 	// from many starts, that need not be finished beside an end that is known. Nil
 	// asks nobody.
 	Known func(x []float64) bool
+	// Worth is what F has to come down to for the search to be worth its while: it ends as
+	// Outdone where the constraints are nearly met and many times the gain that the
+	// programme promises would not bring F there. It takes second derivatives to tell, so
+	// without Curvature no search does. Zero says that any end is worth it.
+	Worth float64
 	// Enough is the gain of F that [Follow] leaves lying: where its programme on fresh
 	// slopes promises no more, it takes the step and no further slopes. What is left after
 	// the step is smaller by as much as the curvature is known. Zero asks for slopes that are
@@ -127,6 +132,8 @@ const (
 	NoValue
 	// Joined: Options.Known knew a point on the way.
 	Joined
+	// Outdone: Options.Worth is out of reach.
+	Outdone
 )
 
 // String gives the status in plain words.
@@ -148,6 +155,8 @@ func (s Status) String() string {
 		return "no finite value"
 	case Joined:
 		return "joined a known end"
+	case Outdone:
+		return "left as outdone"
 	}
 	return fmt.Sprintf("status %d", int(s))
 }

@@ -95,6 +95,10 @@ func (e *RequestError) Error() string {
 // per cent of each other, ways that lose lose by more.
 const hopeless = 0.95
 
+// outdone is the share of the best progress below which a way of sailing is left before its
+// search ends, if it is nowhere near.
+const outdone = 0.85
+
 // search finds the optima of every way of sailing: a survey over all starts on
 // foils that are cut coarsely, then a search on the strips that were asked for from
 // each of its optima that comes near the best. What is searched depends on the
@@ -229,6 +233,7 @@ func survey(ctx context.Context, b *boat.Boat, r *Request, l *level, t tolerance
 		problems[i].learnt = r.learnt(b, &problems[i].way)
 		starts[i] = problems[i].starts()
 		before := len(attempts)
+		problems[i].worth = r.worth(attempts)
 		if done, err := problems[i].fromAnother(ctx, attempts, w); err != nil {
 			return nil, err
 		} else if done != nil {
@@ -253,6 +258,8 @@ func survey(ctx context.Context, b *boat.Boat, r *Request, l *level, t tolerance
 	judge := pick(first)
 	for turn, i := range nearestFirst(first) {
 		switch best := pick(attempts); {
+		case first[i].outcome.Status == solve.Outdone: // it will not come near
+			continue
 		case judge != nil && judge.ok() && first[i].ok() && first[i].progress() < judge.progress()-(1-hopeless)*math.Abs(judge.progress()):
 			continue
 		case turn > 0 && best != nil && !best.ok():
@@ -268,6 +275,16 @@ func survey(ctx context.Context, b *boat.Boat, r *Request, l *level, t tolerance
 	return lookAside(ctx, r, attempts, (*problem).asides, w)
 }
 
+// worth is the value of the objective that the search of another way of sailing has to be able
+// to come to, given the best so far; zero where there is nothing to compare with.
+func (r *Request) worth(attempts []attempt) float64 {
+	best := pick(attempts)
+	if best == nil || !best.ok() {
+		return 0
+	}
+	return -(best.progress() - (1-outdone)*math.Abs(best.progress())) / r.unit()
+}
+
 // fromAnother searches a way of sailing from where the best of its mode with another set of
 // sails has ended: what foils and sails have to do there is much the same. It is nil where
 // that leads nowhere, or where there are other starts to judge the way by.
@@ -280,7 +297,7 @@ func (p *problem) fromAnother(ctx context.Context, attempts []attempt, w *Worksp
 	s := boat.State{Settings: make([]float64, len(p.boat.Controls))}
 	angle := from.problem.state(from.outcome.X, &s)
 	a, err := p.try(ctx, p.vector(s, angle), w)
-	if err != nil || !a.ok() || a.outcome.Status != solve.Converged {
+	if err != nil || a.outcome.Status != solve.Outdone && (!a.ok() || a.outcome.Status != solve.Converged) {
 		p.learnt = nil
 		return nil, err
 	}
@@ -344,7 +361,7 @@ func (p *problem) follow(ctx context.Context, start []float64, enough float64, w
 type method func(context.Context, *solve.Problem, []float64, solve.Options, *solve.Workspace) solve.Outcome
 
 func (p *problem) search(ctx context.Context, start []float64, by method, enough float64, w *Workspace) (attempt, error) {
-	o := solve.Options{Iterations: p.loose.iterations, Feasibility: p.loose.feasible / 10, Stationarity: p.loose.stationary, StepLimit: 10, Noise: 1e-12, From: p.learnt, Enough: enough}
+	o := solve.Options{Iterations: p.loose.iterations, Feasibility: p.loose.feasible / 10, Stationarity: p.loose.stationary, StepLimit: 10, Noise: 1e-12, From: p.learnt, Enough: enough, Worth: p.worth}
 	joined := -1
 	o.Known = func(x []float64) bool {
 		joined = slices.IndexFunc(p.ends, func(end solve.Outcome) bool { return p.within(joins, x, end.X) })

@@ -38,6 +38,7 @@ type problem struct {
 	room           float64                                 // that the sea asks for at the speed and angle looked at, m
 	margins        []float64                               // of the strips, or the piercings, of one piece
 	sketch         *sketch                                 // tells the curvature; nil until it is asked for
+	worth          float64                                 // what the objective has to come to; zero: anything
 	kin            *sketch                                 // of the same mode with other sails
 	drawn          *level                                  // of the sketch; nil where nobody asks
 	loose          tolerances
