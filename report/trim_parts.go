@@ -200,8 +200,12 @@ func (p *page) search(r *trim.Result) {
 		if tips != "" {
 			tips = "tips " + tips
 		}
+		starts := fmt.Sprint(o.Times)
+		if o.LeftEarly {
+			starts = "left early"
+		}
 		rows = append(rows, row{o.Mode, o.Set, tips, number("m/s", float64(o.Speed)), number("m/s", float64(o.VMG)),
-			sideways(float64(o.Heel), as("rad"), tack(r.WindFrom)), fmt.Sprint(o.Times)})
+			sideways(float64(o.Heel), as("rad"), tack(r.WindFrom)), starts})
 	}
 	p.table("Other optima that the search met", []column{
 		words("mode"), words("sails"), words(""), figures("speed kn"), figures("to windward kn"), figures("heel"), figures("starts"),

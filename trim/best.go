@@ -427,6 +427,9 @@ func (res *Result) count(f findings, best *attempt) {
 		a := &f.surveyed[i]
 		res.Search.Starts++
 		res.Search.Evaluations += a.outcome.Evaluations
+		if a.outcome.Status == solve.Outdone {
+			res.addOther(a)
+		}
 		if !a.ok() {
 			continue
 		}
@@ -447,14 +450,14 @@ func (res *Result) count(f findings, best *attempt) {
 	})
 }
 
-// addOther notes a local optimum, once.
+// addOther notes a local optimum, or where a way of sailing was left, once.
 func (res *Result) addOther(a *attempt) {
 	p := a.problem
 	angle := p.state(a.outcome.X, &p.state0)
 	o := Optimum{
 		Mode: p.way.mode.Name, Set: setName(p.boat, p.way.set), Speed: p.state0.Speed,
 		VMG:  si.Speed(p.state0.Speed.MetresPerSecond() * angle.Cos()),
-		Heel: p.state0.Attitude.Heel, Times: 1,
+		Heel: p.state0.Attitude.Heel, Times: 1, LeftEarly: a.outcome.Status == solve.Outdone,
 	}
 	switch p.way.tips {
 	case tipsUnder:
@@ -464,7 +467,7 @@ func (res *Result) addOther(a *attempt) {
 	}
 	for i := range res.Others {
 		k := &res.Others[i]
-		if k.Mode == o.Mode && k.Set == o.Set && k.Tips == o.Tips && math.Abs(float64(k.Speed-o.Speed)) <= agreement*float64(o.Speed) {
+		if k.Mode == o.Mode && k.Set == o.Set && k.Tips == o.Tips && k.LeftEarly == o.LeftEarly && math.Abs(float64(k.Speed-o.Speed)) <= agreement*float64(o.Speed) {
 			k.Times++
 			return
 		}

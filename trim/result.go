@@ -160,7 +160,8 @@ type LimitRow struct {
 	Price float64 `json:"price_mps_per_unit"`
 }
 
-// Optimum is another local optimum that the search met.
+// Optimum is another local optimum that the search met, or how far a way of sailing had come when
+// it was left as outdone: it may have reached a little more, not the answer.
 type Optimum struct {
 	Mode  string   `json:"mode"`
 	Set   string   `json:"set"`
@@ -169,6 +170,8 @@ type Optimum struct {
 	VMG   si.Speed `json:"vmg_mps"`
 	Heel  si.Angle `json:"heel_rad"`
 	Times int      `json:"starts"` // how many starts led there
+
+	LeftEarly bool `json:"left_early,omitempty"`
 }
 
 // Effort is what the search took.

@@ -1595,6 +1595,7 @@ export interface TrimOptimum {
   vmg_mps: number;
   heel_rad: number;
   starts: number;
+  left_early?: boolean;
 }
 
 export interface TrimPerRow {
