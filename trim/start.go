@@ -212,24 +212,31 @@ func (p *problem) slid(x []float64) [][]float64 {
 const lowRide = 0.2
 
 // asides returns points beside an optimum from where a better one may be found: the
-// same sailing heeled to either end of the range, low over the water, and with pitch
-// and leeway halfway to either end; where hulls may be in the water, as deep as they are
-// and pitched to the very ends. Ride height counts from the hulls' lowest point; limits on
-// it, and laws that follow it, leave several optima beside one another, by which
-// point of the hulls that is; and foils to leeward and rudders share the side force
-// in more than one good way. A search does not cross from one to the next.
+// same sailing heeled to either end of the range, low over the water. Ride height counts
+// from the hulls' lowest point; limits on it, and laws that follow it, leave several optima
+// beside one another, by which point of the hulls that is. A search does not cross from one
+// to the next. Where hulls may be in the water they are as deep as they are; pitched to the
+// very ends too, with leeway halfway to either end, since foils to leeward and rudders share
+// the side force in more than one good way, and half as much heeled with a keel that cants at
+// either end.
 func (p *problem) asides(x []float64) [][]float64 {
 	var all [][]float64
 	s := boat.State{Settings: make([]float64, len(p.boat.Controls))}
 	p.state(x, &s)
 	ride := p.boat.RideHeight(s.Attitude)
 	low, high := rideRange(p.boat, p.way.limits)
+	afloat := low < 0
 	heeled := low + lowRide*(high-low)
-	if low < 0 {
+	if afloat {
 		heeled = ride
 	}
-	add := func(i int, to, rideHeight float64) {
+	add := func(rideHeight, heel float64, i int, to float64) {
 		moved := append([]float64(nil), x...)
+		for j := range p.variables {
+			if p.variables[j].kind == heelVariable {
+				moved[j] *= heel
+			}
+		}
 		moved[i] = to
 		angle := p.state(moved, &s)
 		s.Attitude = p.boat.AtRideHeight(s.Attitude, rideHeight)
@@ -241,11 +248,14 @@ func (p *problem) asides(x []float64) [][]float64 {
 			switch {
 			case math.Abs(x[i]-end) <= nearBound*(v.upper-v.lower): // it is there, or held
 			case v.kind == heelVariable:
-				add(i, end, heeled)
-			case v.kind == pitchVariable && low < 0:
-				add(i, end, ride)
-			case v.kind == leewayVariable && low < 0:
-				add(i, (x[i]+end)/2, ride)
+				add(heeled, 1, i, end)
+			case !afloat:
+			case v.kind == pitchVariable:
+				add(ride, 1, i, end)
+			case v.kind == leewayVariable:
+				add(ride, 1, i, (x[i]+end)/2)
+			case v.kind == controlVariable && p.wide(v) && p.boat.Controls[v.control].Kind == boat.AngleControl:
+				add(ride, 0.5, i, end)
 			}
 		}
 	}
