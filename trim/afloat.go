@@ -1,6 +1,7 @@
 package trim
 
 import (
+	"context"
 	"math"
 
 	"foilwright/balance"
@@ -8,6 +9,7 @@ import (
 	"foilwright/foil"
 	"foilwright/hull"
 	"foilwright/si"
+	"foilwright/solve"
 )
 
 // Branch is which of the ways of carrying the weight is sailed: there may be an
@@ -145,6 +147,28 @@ func (p *problem) lifted() [][]float64 {
 	level.bowUp = 0.05
 	return [][]float64{p.posed(up), p.posed(driven), p.posed(level), p.posed(upright), p.posed(rest)}
 }
+
+// settle brings a boat in a posture to balance as far as it goes with the attitude held. Let
+// go at once, out of balance, the first steps of a search may throw her over the hump that
+// the posture is beyond.
+func (p *problem) settle(ctx context.Context, posed []float64, w *Workspace) []float64 {
+	held := p.solve()
+	held.Curvature = nil
+	x := append([]float64(nil), posed...)
+	for i := range p.variables {
+		switch p.variables[i].kind {
+		case heelVariable, pitchVariable, heightVariable:
+			x[i] = math.Min(math.Max(x[i], held.Lower[i]), held.Upper[i])
+			held.Lower[i], held.Upper[i] = x[i], x[i]
+		}
+	}
+	out := solve.Minimise(ctx, held, x, solve.Options{Iterations: settling, Feasibility: 1e-3, Stationarity: 1e-2, Noise: 1e-12}, &w.solve)
+	return out.X
+}
+
+// settling is how many steps a boat may take to settle. Judgement: most of the balance is
+// found by then.
+const settling = 8
 
 // posture is how a start has a boat lie.
 type posture struct {

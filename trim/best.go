@@ -217,7 +217,11 @@ func survey(ctx context.Context, b *boat.Boat, r *Request, l *level, t tolerance
 	first := make([]attempt, len(all)) // the best of those that a way is judged by
 	var attempts []attempt
 	try := func(i, from, to int) error {
-		for _, start := range starts[i][from:to] {
+		for k := from; k < to; k++ {
+			start := starts[i][k]
+			if problems[i].isPosed(k) {
+				start = problems[i].settle(ctx, start, w)
+			}
 			a, err := problems[i].try(ctx, start, w)
 			if err != nil {
 				return err

@@ -28,6 +28,7 @@ type problem struct {
 	shifted        solve.Values
 	shiftedX       []float64
 	judging        int             // how many of its first starts the way is judged by
+	postures       int             // how many starts are posed
 	learnt         *solve.Learnt   // curvature at the end of the first search
 	ends           []solve.Outcome // of the searches so far
 	slopesAt       []float64       // where slopes was last asked

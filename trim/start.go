@@ -48,8 +48,14 @@ func (p *problem) starts() [][]float64 {
 		lifted := p.lifted()
 		all = slices.Insert(all, min(len(all), p.given()), lifted...)
 		p.judging = max(p.judging, p.given()+len(lifted))
+		p.postures = len(lifted)
 	}
 	return all
+}
+
+// isPosed tells whether a start is one that [problem.lifted] poses.
+func (p *problem) isPosed(start int) bool {
+	return start >= p.given() && start < p.given()+p.postures
 }
 
 // given returns how many starts come from an answer near by.
