@@ -12,7 +12,7 @@ import (
 // Where bands are looked for, and how finely. Progress at the ends is met to
 // bandTolerance; where flight ends inside a band, its end is met to half a degree.
 const (
-	bandTolerance = 5e-5
+	bandTolerance = 4e-5
 	bandStep      = 1 * si.Degree
 	finestBand    = 0.005 * si.Degree
 	edgeWidth     = 0.5 * si.Degree
