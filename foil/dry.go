@@ -51,11 +51,12 @@ func Windage(b *boat.Boat, s boat.State, wind fluid.Wind, air fluid.Air, w *Work
 func (p *standing) push(b *boat.Boat, from, to float64, over *fluid.Stream, air fluid.Air, dry float64, total *gathered) float64 {
 	whole := from == 0 && to == 1
 	sum := 0.0
+	var found localSection
 	for g := range gaussPlace {
 		l := &p.memory.dry[g]
 		if !whole {
-			found := p.memory.at(p.piece, from+(to-from)*gaussPlace[g])
 			l = &found
+			p.memory.at(p.piece, from+(to-from)*gaussPlace[g], l)
 		}
 		area := l.chord * p.piece.Path.Length() * (to - from) * gaussWeight[g] * dry
 		at := p.pose.Point(l.quarter)

@@ -40,14 +40,14 @@ func localAt(p *boat.Piece, share float64) localSection {
 	return localSection{share: share, quarter: q, nose: nose, up: up, chord: p.Chord.At(share)}
 }
 
-// at is localAt of the remembered piece.
-func (m *memory) at(p *boat.Piece, share float64) localSection {
+// at brings a section to what localAt has of the remembered piece.
+func (m *memory) at(p *boat.Piece, share float64, l *localSection) {
 	if !m.even {
-		return localAt(p, share)
+		*l = localAt(p, share)
+		return
 	}
-	q, _ := p.Path.At(share)
-	alike := &m.whole[0]
-	return localSection{share: share, quarter: q, nose: alike.nose, up: alike.up, chord: p.Chord.At(share)}
+	l.share, l.nose, l.up, l.chord = share, m.whole[0].nose, m.whole[0].up, p.Chord.At(share)
+	l.quarter, _ = p.Path.At(share)
 }
 
 // flapOf returns the flap of the remembered piece as it stands under settings, and what it

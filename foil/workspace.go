@@ -354,9 +354,9 @@ func (w *Workspace) sectionsOn(p *wetPiece) []localSection {
 	if p.interval.whole() {
 		return known.whole
 	}
-	w.sections = w.sections[:0]
-	for _, share := range known.shares {
-		w.sections = append(w.sections, known.at(p.placed.piece, p.interval.node(share)))
+	w.sections = grown(w.sections, len(known.shares))
+	for k, share := range known.shares {
+		known.at(p.placed.piece, p.interval.node(share), &w.sections[k])
 	}
 	flatten(p.placed.piece, w.sections)
 	return w.sections

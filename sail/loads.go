@@ -63,14 +63,7 @@ func Loads(b *boat.Boat, set int, s boat.State, wind fluid.Wind, air fluid.Air, 
 			boat.Item{Part: r.sail.Name, Cause: boat.SailInduced, Load: r.induced},
 			boat.Item{Part: r.sail.Name, Cause: boat.SailSection, Load: r.section})
 	}
-	over, pose := wind.Over(s.Speed), s.Attitude.Pose()
-	for i := range b.Windages {
-		items = append(items, boat.Item{
-			Part: b.Windages[i].Name, Cause: boat.WindDrag,
-			Load: windage(b, &b.Windages[i], s.Settings, &pose, &over, air.Density),
-		})
-	}
-	return items
+	return w.windages(b, &s, wind, air.Density, items)
 }
 
 // pull solves for the circulation under settings and sums every sail's loads.

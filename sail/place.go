@@ -79,7 +79,7 @@ func (w *Workspace) place(b *boat.Boat, s boat.State, wind fluid.Wind) {
 	if w.placed == now && w.leansStill() {
 		return
 	}
-	w.placed, w.density = now, math.NaN()
+	w.placed, w.density, w.driven = now, math.NaN(), w.driven[:0]
 	pose, air := s.Attitude.Pose(), wind.Over(s.Speed)
 	for i := range w.sails {
 		w.sails[i].stand(pose)

@@ -35,6 +35,7 @@ type Workspace struct {
 	incidence   []float64 // α of each strip above zero lift, rad
 	sections    []section
 	margins     []Margin
+	driven      []driven // areas in the wind
 
 	beside  beside
 	density float64 // kg/m³, of the air that loads at hand are for; NaN where there are none

@@ -122,7 +122,7 @@ func (w *Workspace) waves(s *Strips, k0 float64, perStrip []float64) float64 {
 	}
 	w.shares = sized(w.shares, s.Len())
 	clear(w.shares)
-	for d := (directions{}); rule.next(&d); {
+	for d := (directions{}); rule.next(&d, nil); {
 		w.raise(&d)
 		w.weigh(&d)
 	}
@@ -178,8 +178,8 @@ func (w *Workspace) ruleOf(f *shape, k0 float64) (rule, bool) {
 }
 
 // next takes the next directions of the quadrature, of which those past the last count for
-// nothing. False tells that none is left.
-func (r *rule) next(d *directions) bool {
+// nothing; near are others a tiny step from them, or nil. False tells that none is left.
+func (r *rule) next(d, near *directions) bool {
 	if float64(r.taken)*r.step > r.last {
 		return false
 	}
@@ -192,7 +192,7 @@ func (r *rule) next(d *directions) bool {
 		d.sinh[i], d.cosh[i] = sinh, cosh
 		d.kappa[i], d.along[i], d.across[i] = along*cosh, along, along*sinh
 		short := r.apart * sinh * sinh
-		d.coherent[i] = max(-short*short, -leastExp)
+		d.fading[i] = max(-short*short, -leastExp)
 		d.weight[i] = 0
 		if float64(r.taken+i)*r.step <= r.last {
 			d.weight[i] = each * (r.a * (up + down) / 2) * cosh // dt/du · cosh²t
@@ -201,7 +201,14 @@ func (r *rule) next(d *directions) bool {
 	if r.taken == 0 {
 		d.weight[0] /= 2
 	}
-	exps(&d.coherent)
+	if near != nil {
+		for i, held := range near.coherent {
+			d.coherent[i] = held * (1 + (d.fading[i] - near.fading[i]))
+		}
+	} else {
+		d.coherent = d.fading
+		exps(&d.coherent)
+	}
 	d.phase = d.along[several-1]*r.shape.far + d.across[several-1]*r.shape.wide
 	r.taken += several
 	r.up *= r.grow[several-1] * r.grow[1]
@@ -217,10 +224,10 @@ func (w *Workspace) raise(d *directions) {
 	}
 }
 
-// weigh adds the strips' shares of weight · |H|² of the directions ±θ. Of what surfaces do to each other the share coherent counts: waves so short that
-// their phase between surfaces turns by radians from one direction of the
-// quadrature to the next cannot be told to help or to harm, in the sum as in the
-// sea, and each surface is left with its own.
+// weigh adds the strips' shares of weight · |H|² of the directions ±θ. Of what surfaces
+// do to each other the share coherent counts: waves so short that their phase between
+// surfaces turns by radians from one direction of the quadrature to the next cannot be
+// told to help or to harm, in the sum as in the sea, and each surface is left with its own.
 func (w *Workspace) weigh(d *directions) {
 	w.felt = sized(w.felt, len(w.sums))
 	feel(d, w.sums, w.felt)

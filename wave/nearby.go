@@ -41,7 +41,7 @@ func (n *Nearby) Hold(s *Strips, speed si.Speed, gravity float64) (held bool, er
 		n.work.traces.strips[i].ly, n.work.traces.strips[i].lz = 0, 1
 	}
 	one := [several]float64{1, 1, 1, 1, 1, 1, 1, 1}
-	for d := (directions{}); rule.next(&d); {
+	for d := (directions{}); rule.next(&d, nil); {
 		n.held = append(n.held, d)
 		unit := d
 		unit.sinh, unit.cosh = one, one
@@ -83,7 +83,7 @@ func (n *Nearby) Increment(s *Strips, speed si.Speed, gravity float64, perStrip 
 	w.shares = sized(w.shares, s.Len())
 	clear(w.shares)
 	var d directions
-	for k := 0; k < len(n.held) && rule.next(&d); k++ {
+	for k := 0; k < len(n.held) && rule.next(&d, &n.held[k]); k++ {
 		clear(w.sums)
 		for _, r := range w.traces.runs {
 			follow(&n.traces, &w.traces, &n.held[k], &d, r.from, r.to, n.strips.from(k*s.Len()), w.raised, &w.sums[r.surface])

@@ -63,6 +63,7 @@ type directions struct {
 	kappa         [several]float64 // wave number, 1/m
 	along, across [several]float64 // its components, 1/m
 	weight        [several]float64 // in the quadrature
+	fading        [several]float64 // exponent of coherent
 	coherent      [several]float64 // share of what surfaces do to each other that counts
 	phase         float64          // largest phase of any strip, whichever its sign
 }
