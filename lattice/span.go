@@ -96,8 +96,10 @@ func (s Spacing) AppendShares(shares []float64, strips int) []float64 {
 func AppendStations(p *Panels, stations []Station, rows int, surface int, core float64) {
 	first, strips := p.Strips(), len(stations)/2
 	for row := 1; row <= rows; row++ {
-		bound := chordShare(2*row-1, rows)
-		control := chordShare(2*row, rows)
+		bound, control := oneRow[0], oneRow[1]
+		if rows > 1 {
+			bound, control = chordShare(2*row-1, rows), chordShare(2*row, rows)
+		}
 		left := stations[0].point(bound)
 		at := p.grow(strips)
 		for i := range strips {
@@ -114,6 +116,9 @@ func AppendStations(p *Panels, stations []Station, rows int, surface int, core f
 		}
 	}
 }
+
+// oneRow are the shares of the chord of one row's bound vortex and control point.
+var oneRow = [2]float64{chordShare(1, 1), chordShare(2, 1)}
 
 // chordShare returns the share of the chord at the angle kπ/(2·rows+1).
 func chordShare(k, rows int) float64 {

@@ -75,6 +75,7 @@ func (w *Workspace) pull(settings []float64, density float64) {
 		r := &w.sails[i]
 		zero := frame.Load[frame.Track]{About: r.about}
 		r.lift, r.induced, r.section, r.sheetLoad = zero, zero, zero, 0
+		r.atSheet = sheetCentre(r.flat) / (r.sail.Foot * r.luff.Z)
 	}
 	for i := range w.strips {
 		t := &w.strips[i]
@@ -187,7 +188,7 @@ func (w *Workspace) load(i int, density float64) {
 	add(&r.induced, induced, t.at)
 	add(&r.section, drag, t.at)
 	// The force across the chord turns the sail about its luff; the sheet holds it at the foot's end.
-	r.sheetLoad += math.Copysign(lift.Norm(), w.circulation[i]) * t.chord * sheetCentre(r.flat) / (r.sail.Foot * r.luff.Z)
+	r.sheetLoad += math.Copysign(lift.Norm(), w.circulation[i]) * t.chord * r.atSheet
 }
 
 // add adds a force at a point to a load.

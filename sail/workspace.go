@@ -97,6 +97,7 @@ type rigged struct {
 	induced    frame.Load[frame.Track]
 	section    frame.Load[frame.Track]
 	sheetLoad  float64 // N
+	atSheet    float64 // sheet load over the moment about the luff of a force on a chord, over the chord, 1/m
 }
 
 // wake is the lifting lines in the plane normal to the wake, and the factored

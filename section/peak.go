@@ -167,23 +167,33 @@ func (t *PeakTable) least(parts [][]float64, lift float64, flap si.Angle) float6
 
 // rounded returns the least of some peaks, corners rounded.
 func rounded(peaks []float64) float64 {
+	var shares [stretches]float64
+	least, _ := shared(peaks, shares[:len(peaks)])
+	return least
+}
+
+// shared is rounded that fills in what each peak counts, over the sum of them that it
+// returns.
+func shared(peaks, shares []float64) (peak, sum float64) {
 	least := math.Inf(1)
 	for _, p := range peaks {
 		least = min(least, p)
 	}
-	sum := 0.0
-	for _, p := range peaks {
+	for k, p := range peaks {
 		switch below := (least - p) / kinkRounded; {
 		case below == 0:
-			sum++
+			shares[k] = 1
 		case below > forgotten:
-			sum += math.Exp(below)
+			shares[k] = math.Exp(below)
+		default:
+			shares[k] = 0
 		}
+		sum += shares[k]
 	}
 	if sum == 1 {
-		return least
+		return least, sum
 	}
-	return least - kinkRounded*math.Log(sum)
+	return least - kinkRounded*math.Log(sum), sum
 }
 
 // weights are the four points of a row that a place is made of.

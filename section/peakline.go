@@ -1,10 +1,6 @@
 package section
 
-import (
-	"math"
-
-	"foilwright/si"
-)
+import "foilwright/si"
 
 // PeakLine is a [PeakTable] at one flap angle, for whoever asks for many lifts: each
 // then costs a quarter. The zero value is at no table and has no peaks.
@@ -87,11 +83,12 @@ func (l *PeakLine) Tangent(lift float64) (peak, slope float64) {
 	peaks := l.at(lift)
 	above := stencil((lift+step-leastPeakLift)/peakLiftStep, peakLifts)
 	below := stencil((lift-step-leastPeakLift)/peakLiftStep, peakLifts)
-	peak = rounded(peaks[:])
-	for k, p := range peaks {
-		if share := (peak - p) / kinkRounded; share > forgotten {
-			slope += math.Exp(share) * (l.on(k, &above) - l.on(k, &below)) / (2 * step)
+	var shares [stretches]float64
+	peak, sum := shared(peaks[:], shares[:])
+	for k, share := range shares {
+		if share > 0 {
+			slope += share * (l.on(k, &above) - l.on(k, &below))
 		}
 	}
-	return peak, slope
+	return peak, slope / (2 * step * sum)
 }
