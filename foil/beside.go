@@ -20,6 +20,7 @@ type beside struct {
 	// peakSlopes are of its strips, where they were asked for.
 	peakSlopes []peakSlope
 	leant      int // which held state of the holder the lattice leans on; 0 where it has its own factors
+	stood      int // which held state of the holder pieces stand in that are the same there
 }
 
 // tiny is how far a state may be from one that is held, m, rad or m/s: what is left
@@ -57,7 +58,45 @@ func (w *Workspace) Release() {
 
 // LeanOn lets a workspace lean on another's held states; nil on none. Both serve one
 // goroutine.
-func (w *Workspace) LeanOn(holder *Workspace) { w.holder = holder }
+func (w *Workspace) LeanOn(holder *Workspace) { w.holder, w.stood = holder, 0 }
+
+// heldStanding returns where pieces stand in the state that the holder holds, of the same
+// boat cut alike; nil where there is none. A step of one foil leaves the others there.
+func (w *Workspace) heldStanding() []standing {
+	o := w.holder
+	if o == nil || o.held == 0 || o.boat != w.boat || o.options != w.options {
+		return nil
+	}
+	w.stood = o.held
+	return o.standing
+}
+
+// standsStill tells whether the holder still holds the state that pieces stand in which are
+// the same.
+func (w *Workspace) standsStill() bool {
+	return w.stood != 0 && w.holder != nil && w.holder.held == w.stood
+}
+
+// copyPiece lays a piece as the holder has it.
+func (w *Workspace) copyPiece(p *standing) {
+	o := w.holder
+	for i := range o.pieces {
+		q := o.pieces[i]
+		if q.foil != p.foil || q.piece != p.index {
+			continue
+		}
+		from := o.strips[q.first].panels[0]
+		shift := w.panels.Len() - from
+		w.panels.AppendFrom(&o.panels, from, from+q.n*w.Options.Rows)
+		strips := o.strips[q.first : q.first+q.n]
+		q.first, q.placed = len(w.strips), p.placed
+		w.pieces = append(w.pieces, q)
+		for k := range strips {
+			w.strips = append(w.strips, strips[k])
+			w.strips[q.first+k].panels[0] += shift
+		}
+	}
+}
 
 // neighbour returns the workspace that holds a state a tiny step from the one asked
 // for, on foils that are wet and cut alike; nil where none does.

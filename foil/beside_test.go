@@ -2,6 +2,8 @@ package foil
 
 import (
 	"math"
+	"reflect"
+	"slices"
 	"testing"
 
 	"foilwright/boat"
@@ -78,5 +80,44 @@ func TestBesideAState(t *testing.T) {
 	s.Attitude.Heel += 1e-7
 	if sumOf(t, b, s, aside) != sumOf(t, b, s, &Workspace{}) || aside.leant != 0 {
 		t.Error("a state leans on one that was let go of")
+	}
+}
+
+// A foil that stands as it does in the held state is laid as it lies there, and lies as in
+// a fresh workspace: whichever of two foils is turned, by much or by little.
+func TestTheOtherFoilIsLaidAsHeld(t *testing.T) {
+	fore := inverted(t, frame.Point[frame.Boat]{}, 1.4, 0.8, 0.3, tapered(0.3, 0.12))
+	back := inverted(t, frame.Point[frame.Boat]{X: -5}, 1.2, 0.6, 0.2, tapered(0.2, 0.1))
+	for i, f := range []*boat.Foil{&fore, &back} {
+		f.Moves = []boat.Move{{Axis: frame.Vec[boat.Local]{Y: 1}, Control: i}}
+	}
+	b, s := carrying(9, 0.5, 2*si.Degree, fore, back)
+	s.Settings = []float64{0.01, -0.02}
+	here, aside := &Workspace{}, &Workspace{}
+	aside.LeanOn(here)
+	sumOf(t, b, s, here)
+	if err := here.Hold(); err != nil || here.held == 0 {
+		t.Fatalf("not held: %v", err)
+	}
+	for control := range s.Settings {
+		for _, step := range []float64{1e-7, 0.05} {
+			c, fresh := s.Clone(), &Workspace{}
+			c.Settings[control] += step
+			sumOf(t, b, c, aside)
+			sumOf(t, b, c, fresh)
+			for i := range aside.standing {
+				if p := &aside.standing[i]; p.same != (p.foil != control) {
+					t.Errorf("control %d by %g: foil %d, piece %d as held: %v", control, step, p.foil, p.index, p.same)
+				}
+			}
+			if !reflect.DeepEqual(aside.panels, fresh.panels) || !slices.Equal(aside.strips, fresh.strips) || !slices.Equal(aside.found, fresh.found) {
+				t.Errorf("control %d by %g: foils lie differently than in a fresh workspace", control, step)
+			}
+		}
+	}
+	here.Release()
+	sumOf(t, b, s, aside)
+	if aside.standsStill() {
+		t.Error("pieces stand in a state that was let go of")
 	}
 }

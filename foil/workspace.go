@@ -94,6 +94,7 @@ type standing struct {
 	placed
 	foil, index int
 	wet         [2]int // its wet intervals: from and to among those found
+	same        bool   // stands as it does in the holder's state: see beside.stood
 }
 
 // wetPiece is one wet interval of one piece, with its strips.
@@ -139,6 +140,10 @@ func (w *Workspace) lay(b *boat.Boat, s *boat.State) error {
 	w.pieces, w.strips = w.pieces[:0], w.strips[:0]
 	for i := range w.standing {
 		p := &w.standing[i]
+		if p.same && w.standsStill() {
+			w.copyPiece(p)
+			continue
+		}
 		for _, interval := range w.found[p.wet[0]:p.wet[1]] {
 			w.layPiece(b, p, interval)
 		}
@@ -179,7 +184,7 @@ func (w *Workspace) stand(b *boat.Boat, s *boat.State) {
 	w.move(b, s)
 	w.stance = stanceOf(s, w.movers, w.stance[:0])
 	w.standing, w.found = w.standing[:0], w.found[:0]
-	trackFromBoat := s.Attitude.Pose()
+	trackFromBoat, held := s.Attitude.Pose(), w.heldStanding()
 	for i := range b.Foils {
 		pose := placeOn(&trackFromBoat, &w.poses[i])
 		for j := range b.Foils[i].Pieces {
@@ -187,7 +192,12 @@ func (w *Workspace) stand(b *boat.Boat, s *boat.State) {
 			w.standing = append(w.standing, standing{placed: placed{&b.Foils[i].Pieces[j], pose, w.memories[n]}, foil: i, index: j})
 			p := &w.standing[n]
 			p.wet[0] = len(w.found)
-			w.found = p.placed.wet(p.memory.samples, p.memory.tip, w.found)
+			if held != nil && held[n].pose == pose {
+				p.same = true
+				w.found = append(w.found, w.holder.found[held[n].wet[0]:held[n].wet[1]]...)
+			} else {
+				w.found = p.placed.wet(p.memory.samples, p.memory.tip, w.found)
+			}
 			p.wet[1] = len(w.found)
 		}
 	}

@@ -84,6 +84,24 @@ func (p *Panels) Append(q Panel) {
 	p.Core = append(p.Core, q.Core)
 }
 
+// AppendFrom adds panels of another set, from one to before another, that are whole strips.
+// Strips are numbered on from those that the set holds.
+func (p *Panels) AppendFrom(o *Panels, from, to int) {
+	shift := p.Strips() - slices.Min(o.Strip[from:to])
+	at := p.grow(to - from)
+	copy(p.A[at:], o.A[from:to])
+	copy(p.B[at:], o.B[from:to])
+	copy(p.Mid[at:], o.Mid[from:to])
+	copy(p.Control[at:], o.Control[from:to])
+	copy(p.Normal[at:], o.Normal[from:to])
+	copy(p.Chord[at:], o.Chord[from:to])
+	copy(p.Surface[at:], o.Surface[from:to])
+	copy(p.Core[at:], o.Core[from:to])
+	for i, strip := range o.Strip[from:to] {
+		p.Strip[at+i] = strip + shift
+	}
+}
+
 // grow makes room for more panels, which are to be filled, and returns the first.
 func (p *Panels) grow(more int) int {
 	n := p.Len()
