@@ -17,7 +17,7 @@ var (
 // one figure for all attitudes, Model.RaisedFoil: judgement, for sections that
 // meet the wind anywhere between end-on and broadside.
 func Windage(b *boat.Boat, s boat.State, wind fluid.Wind, air fluid.Air, w *Workspace, items []boat.Item) []boat.Item {
-	w.stand(b, &s)
+	w.dip(b, &s)
 	over := wind.Over(s.Speed)
 	for i := range w.standing {
 		p := &w.standing[i]

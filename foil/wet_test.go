@@ -36,7 +36,7 @@ func TestADipIsSeen(t *testing.T) {
 	w := &Workspace{}
 	for _, dip := range []float64{-1e-9, 1e-9, 1e-7, 1e-5, 1e-3, 0.02} {
 		b, s := carrying(8, level-dip, 0, f)
-		w.stand(b, &s)
+		w.dip(b, &s)
 		if dip < 0 {
 			if len(w.found) != 0 {
 				t.Errorf("%g m over the water: wet from %v", -dip, w.found)

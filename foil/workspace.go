@@ -54,6 +54,7 @@ type Workspace struct {
 	options  Options
 	stance   []float64 // attitude and what moves foils
 	standing []standing
+	cut      bool       // whether it is known where the water cuts them
 	found    []Interval // wet, of all pieces
 	memories []*memory  // by foil and piece
 	bodies   []bodyMemory
@@ -127,7 +128,7 @@ type strip struct {
 // lay brings the workspace to a state's geometry: wet intervals, strips, panels
 // and the factorised lattice. It does nothing where they are the last ones.
 func (w *Workspace) lay(b *boat.Boat, s *boat.State) error {
-	w.stand(b, s)
+	w.dip(b, s)
 	if w.lies {
 		w.ask(s)
 		if w.leansStill() && (w.Options.Waves != WaveWash || w.speed == s.Speed) {
@@ -166,8 +167,8 @@ func (w *Workspace) lay(b *boat.Boat, s *boat.State) error {
 	return nil
 }
 
-// stand brings the workspace to where foils stand in a state and where the water
-// cuts them. It does nothing where they stand so already.
+// stand brings the workspace to where foils stand in a state. It does nothing where they
+// stand so already.
 func (w *Workspace) stand(b *boat.Boat, s *boat.State) {
 	if w.Options == (Options{}) {
 		w.Options = DefaultOptions()
@@ -183,23 +184,33 @@ func (w *Workspace) stand(b *boat.Boat, s *boat.State) {
 	w.boat, w.options = b, w.Options
 	w.move(b, s)
 	w.stance = stanceOf(s, w.movers, w.stance[:0])
-	w.standing, w.found = w.standing[:0], w.found[:0]
-	trackFromBoat, held := s.Attitude.Pose(), w.heldStanding()
+	w.standing, w.cut = w.standing[:0], false
+	trackFromBoat := s.Attitude.Pose()
 	for i := range b.Foils {
 		pose := placeOn(&trackFromBoat, &w.poses[i])
 		for j := range b.Foils[i].Pieces {
-			n := len(w.standing)
-			w.standing = append(w.standing, standing{placed: placed{&b.Foils[i].Pieces[j], pose, w.memories[n]}, foil: i, index: j})
-			p := &w.standing[n]
-			p.wet[0] = len(w.found)
-			if held != nil && held[n].pose == pose {
-				p.same = true
-				w.found = append(w.found, w.holder.found[held[n].wet[0]:held[n].wet[1]]...)
-			} else {
-				w.found = p.placed.wet(p.memory.samples, p.memory.tip, w.found)
-			}
-			p.wet[1] = len(w.found)
+			w.standing = append(w.standing, standing{placed: placed{&b.Foils[i].Pieces[j], pose, w.memories[len(w.standing)]}, foil: i, index: j})
 		}
+	}
+}
+
+// dip brings the workspace to where foils stand in a state, and where the water cuts them.
+func (w *Workspace) dip(b *boat.Boat, s *boat.State) {
+	w.stand(b, s)
+	if w.cut {
+		return
+	}
+	w.found, w.cut = w.found[:0], true
+	held := w.heldStanding()
+	for n := range w.standing {
+		p := &w.standing[n]
+		p.wet[0] = len(w.found)
+		if p.same = held != nil && held[n].pose == p.pose; p.same {
+			w.found = append(w.found, w.holder.found[held[n].wet[0]:held[n].wet[1]]...)
+		} else {
+			w.found = p.placed.wet(p.memory.samples, p.memory.tip, w.found)
+		}
+		p.wet[1] = len(w.found)
 	}
 }
 
