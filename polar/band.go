@@ -194,12 +194,12 @@ func (b *band) outdone(aim trim.Aim) bool { return gain(aim, b.most) > gain(aim,
 
 // lookAside tries a step either side of the best angle: that shows whether it is the
 // best, and begins the search for the band's ends. Where there is a grid it is tried
-// from the best alone, and the grid looked at beside the band's ends; else from all
-// starts.
+// from the best alone in its way of sailing, and the grid looked at beside the band's
+// ends; else from all starts.
 func (b *band) lookAside(ctx context.Context, aim trim.Aim, w *trim.Workspace) error {
 	d := fromAll
 	if len(b.wind.angles) > 0 {
-		d = fromNeighbour
+		d = inOneWay
 	}
 	for i, limit := range searched(aim) {
 		reach := float64(limit - b.best.TrueWindAngle)

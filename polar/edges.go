@@ -70,8 +70,8 @@ func (c *charter) cross(ctx context.Context, wind *windWork, low, high *trim.Res
 	if to.below, err = c.near(ctx, wind, wayOf(low), to.angle, low, w); err != nil {
 		return nil, err
 	}
-	for to.angle-from.angle > crossoverWidth {
-		mid := pair{angle: (from.angle + to.angle) / 2}
+	for k := 0; to.angle-from.angle > crossoverWidth; k++ {
+		mid := pair{angle: nextAngle(from, to, k)}
 		if mid.below, err = c.near(ctx, wind, wayOf(low), mid.angle, foundOf(from.below, to.below), w); err != nil {
 			return nil, err
 		}
@@ -106,6 +106,24 @@ func (c *charter) cross(ctx context.Context, wind *windWork, low, high *trim.Res
 		Below: Branch{wayOf(from.below), from.below.Speed}, Above: Branch{wayOf(to.above), to.above.Speed},
 	}}, nil
 }
+
+// nextAngle returns the angle to look at next between two at which the leads differ: beside where
+// they cross on a straight line, so that the crossing is bracketed from one side and then from
+// the other; in the middle where that is not known, and every third time.
+func nextAngle(from, to pair, k int) si.Angle {
+	middle := (from.angle + to.angle) / 2
+	if math.IsInf(from.lead(), 0) || math.IsInf(to.lead(), 0) || k%3 == 2 {
+		return middle
+	}
+	at := crossing(from, to)
+	if at-from.angle < to.angle-at {
+		return min(at+beyondCrossing, middle)
+	}
+	return max(at-beyondCrossing, middle)
+}
+
+// beyondCrossing is how far beyond where two ways are expected to be level they are compared.
+const beyondCrossing = crossoverWidth / 3
 
 // crossing returns where two ways are level between two angles.
 func crossing(from, to pair) si.Angle {

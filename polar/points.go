@@ -105,8 +105,12 @@ func (c *charter) guess(at place) guess {
 		}
 	}
 	for _, d := range beside {
-		if a := at.moved(d); c.alike(a, a.moved(d)) {
-			return c.together(a, []place{a.moved(d)}, c.share(at, a, a.moved(d)))
+		if a, b := at.moved(d), at.moved(d).moved(d); c.alike(a, b) {
+			g := c.together(a, []place{b}, c.share(at, a, b))
+			if third := b.moved(d); c.alike(a, third) {
+				g.speed = c.bent(at, a, b, third)
+			}
+			return g
 		}
 	}
 	for _, d := range beside {
@@ -140,6 +144,14 @@ func (c *charter) together(from place, to []place, times ...float64) guess {
 	}
 	g.start = g.start.Moved(others, times)
 	return g
+}
+
+// bent is the speed at a place on the parabola through those at three places in a row.
+func (c *charter) bent(at, a, b, third place) float64 {
+	line, next := c.share(at, a, b), c.share(third, a, b)
+	va, vb, v3 := float64(c.at(a).Speed), float64(c.at(b).Speed), float64(c.at(third).Speed)
+	bend := (v3 - va - next*(vb-va)) / (next * (next - 1))
+	return va + line*(vb-va) + bend*line*(line-1)
 }
 
 // share is how far a place lies from one place on the way to another, over that way.
@@ -223,7 +235,7 @@ func (c *charter) nearest(at place) *trim.Result {
 func (c *charter) point(ctx context.Context, at place, w *trim.Workspace) error {
 	wind := &c.winds[at.wind]
 	g := c.guess(at)
-	best, err := c.along(ctx, wind, Way{}, wind.angles[at.angle], g.start, w)
+	best, err := c.briefly().along(ctx, wind, Way{}, wind.angles[at.angle], g.start, w)
 	if err != nil {
 		return err
 	}

@@ -123,7 +123,7 @@ type charter struct {
 
 func newCharter(b *boat.Boat, base trim.Request, winds []si.Speed, angles []si.Angle) *charter {
 	c := &charter{boat: b, base: base, winds: make([]windWork, len(winds))}
-	c.base.From, c.base.Why, c.base.WindAngle, c.base.Tell = nil, trim.Shortfalls, 0, trim.WithoutCarried
+	c.base.From, c.base.Why, c.base.WindAngle, c.base.Tell, c.base.Nearly = nil, trim.Shortfalls, 0, trim.WithoutCarried, nearly
 	for i, speed := range winds {
 		c.winds[i] = windWork{
 			speed: speed, angles: angles, points: make([]*trim.Result, len(angles)),
@@ -170,15 +170,25 @@ func (c *charter) along(ctx context.Context, wind *windWork, way Way, angle si.A
 	return bestTrim(ctx, c.boat, r, w)
 }
 
-// patience is how many steps a search may take whose answer is not shown: mostly one that takes
-// more finds that she does not fly there.
-const patience = 30
+// nearly is how much progress, over the true wind's speed, is left lying where a point is followed.
+const nearly = 1e-5
+
+// patience is how many steps a search from a neighbour may take: mostly one that takes more finds
+// that she does not fly there.
+const patience = 16
 
 // glance is along for a trim that is not shown: its state alone is told.
 func (c *charter) glance(ctx context.Context, wind *windWork, way Way, angle si.Angle, from *trim.Result, w *trim.Workspace) (*trim.Result, error) {
-	brief := *c
-	brief.base.Tell, brief.base.Patience = trim.StateAlone, patience
+	brief := c.briefly()
+	brief.base.Tell = trim.StateAlone
 	return brief.along(ctx, wind, way, angle, from, w)
+}
+
+// briefly is the charter whose searches from a neighbour have patience.
+func (c *charter) briefly() *charter {
+	brief := *c
+	brief.base.Patience = patience
+	return &brief
 }
 
 // modeName returns a way's mode as a request has it: a boat without modes has none

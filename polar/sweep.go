@@ -2,6 +2,7 @@ package polar
 
 import (
 	"context"
+	"math"
 	"slices"
 
 	"foilwright/trim"
@@ -10,8 +11,8 @@ import (
 // sweep is the second stage: the ends of flight along one wind are searched from all starts;
 // then, up and down its points, each point's way and state is carried to the next, and stays
 // there if it is better. Where what is carried and what is there are not one answer, the
-// point is searched from all starts. Where one of two neighbours was followed from the other
-// there is nothing to carry, until one of them changes.
+// point is searched from all starts. Where one of two neighbours was followed from the other,
+// or both from others to much the same trim, there is nothing to carry, until one of them changes.
 func (c *charter) sweep(ctx context.Context, i int, w *trim.Workspace) error {
 	s := row{charter: c, wind: i, changed: make([]bool, len(c.winds[i].points))}
 	n := len(s.changed)
@@ -71,10 +72,18 @@ func (s *row) settled(a, b int) bool {
 	return slices.Contains(w.parents[a], place{s.wind, b}) || slices.Contains(w.parents[b], place{s.wind, a})
 }
 
+// plain tells whether two points that fly in one way, at much the same speed, were both followed
+// from others.
+func (s *row) plain(a, b int) bool {
+	w := &s.winds[s.wind]
+	return w.parents[a] != nil && w.parents[b] != nil && s.alike(place{s.wind, a}, place{s.wind, b}) &&
+		math.Abs(float64(w.points[a].Speed/w.points[b].Speed)-1) <= farFromOne
+}
+
 func (s *row) carry(ctx context.Context, from, to int, w *trim.Workspace) error {
 	wind := &s.winds[s.wind]
 	source, target := wind.points[from], wind.points[to]
-	if source.Answer != trim.Found || s.settled(from, to) && !s.changed[from] {
+	if source.Answer != trim.Found || (s.settled(from, to) || s.plain(from, to)) && !s.changed[from] {
 		return nil
 	}
 	res, err := s.glance(ctx, wind, wayOf(source), wind.angles[to], source, w)

@@ -146,3 +146,55 @@ func TestFollowOtherVariables(t *testing.T) {
 		}
 	}
 }
+
+// Half-way between two problems whose optima are known the slopes that both point to lead to the
+// optimum on fewer fresh ones than the curvature alone.
+func TestFollowBetween(t *testing.T) {
+	var w Workspace
+	between, elsewhere := 0, 0
+	for seed := range uint64(10) {
+		g := newGlider(12, 24, 0.1, seed)
+		a := Minimise(context.Background(), g.problem(), g.start(1), Options{}, &w)
+		g.push *= 1.2
+		b := Minimise(context.Background(), g.problem(), a.X, Options{From: a.Learnt}, &w)
+		g.push *= 1.1 / 1.2
+		x := make([]float64, len(a.X))
+		for i := range x {
+			x[i] = (a.X[i] + b.X[i]) / 2
+		}
+		want := Minimise(context.Background(), g.problem(), x, Options{From: a.Learnt}, &w)
+		moved := a.Learnt.Moved(x, []*Learnt{b.Learnt}, []float64{0.5})
+		for known, sets := range map[*Learnt]*int{moved: &between, a.Learnt.Elsewhere(): &elsewhere} {
+			got := Follow(context.Background(), g.problem(), x, Options{From: known}, &w)
+			if got.Status != Converged || math.Abs(got.Values.F-want.Values.F) > 1e-8 {
+				t.Errorf("problem %d: %v, F %.10g, searched for %.10g", seed, got.Status, got.Values.F, want.Values.F)
+			}
+			*sets += got.Gradients
+		}
+	}
+	t.Logf("sets of slopes: %d with those of both, %d without", between, elsewhere)
+	if between >= elsewhere {
+		t.Errorf("%d sets of slopes with those of both neighbours, %d without", between, elsewhere)
+	}
+	held := newGlider(12, 24, 0.1, 1)
+	at := Minimise(context.Background(), held.problem(), held.start(1), Options{}, &w)
+	if other := at.Learnt.Moved(at.X, []*Learnt{at.Learnt.Elsewhere()}, []float64{1}); other.jacobian != nil {
+		t.Error("slopes are moved toward some that are not known")
+	}
+}
+
+// A problem that has changed much is followed to its end as well: where the constraints contradict
+// one another within a step they are relaxed.
+func TestFollowFar(t *testing.T) {
+	var w Workspace
+	for seed := range uint64(10) {
+		g := newGlider(12, 24, 0.1, seed)
+		at := Minimise(context.Background(), g.problem(), g.start(1), Options{}, &w)
+		g.push *= 2
+		want := Minimise(context.Background(), g.problem(), at.X, Options{}, &w)
+		got := Follow(context.Background(), g.problem(), at.X, Options{From: at.Learnt, StepLimit: 0.05}, &w)
+		if got.Status != want.Status || math.Abs(got.Values.F-want.Values.F) > 1e-7 {
+			t.Errorf("problem %d: %v, F %.10g, searched for %v, %.10g", seed, got.Status, got.Values.F, want.Status, want.Values.F)
+		}
+	}
+}

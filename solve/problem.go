@@ -179,6 +179,36 @@ func (l *Learnt) Elsewhere() *Learnt {
 	return &Learnt{free: l.free, scale: l.scale, curvature: l.curvature}
 }
 
+// Moved returns what is learnt for a search that begins at x, where so many times the way from
+// this optimum to each of others leads: slopes are moved as x is, right to first order. Where
+// another's problem has other free variables or constraints, or its slopes are not known, it is
+// [Learnt.Elsewhere].
+func (l *Learnt) Moved(x []float64, others []*Learnt, times []float64) *Learnt {
+	moved := l.Elsewhere()
+	moved.equalities = l.equalities
+	slope, jacobian := slices.Clone(l.slope), slices.Clone(l.jacobian)
+	for k, o := range others {
+		if !l.isLike(o) {
+			return l.Elsewhere()
+		}
+		for i := range slope {
+			slope[i] += times[k] * (o.slope[i] - l.slope[i])
+		}
+		for i := range jacobian {
+			jacobian[i] += times[k] * (o.jacobian[i] - l.jacobian[i])
+		}
+	}
+	moved.x, moved.slope, moved.jacobian = slices.Clone(x), slope, jacobian
+	return moved
+}
+
+// isLike tells whether another has the slopes of a problem with the same free variables, their
+// scales and constraints.
+func (l *Learnt) isLike(o *Learnt) bool {
+	return l.equalities == o.equalities && len(l.jacobian) == len(o.jacobian) && len(l.jacobian) > 0 &&
+		slices.Equal(l.free, o.free) && slices.Equal(l.scale, o.scale)
+}
+
 // For returns what is learnt of the curvature for a problem of which variable i is variable
 // index[i] of the known one, −1 for one that it does not have, and whose F is so many times as
 // large. Variables that were not free get a curvature of their own, per usual change squared,

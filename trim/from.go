@@ -134,17 +134,20 @@ func (a *answered) keep(attempts []attempt, fine bool) {
 // enough returns the gain, over the true wind's speed, below which a search from a
 // neighbour's answer takes no further slopes: its last step takes nine tenths of it or more.
 func (r *Request) enough() float64 {
-	if r.Tell == StateAlone {
+	switch {
+	case r.Tell == StateAlone:
 		return 3e-5
+	case r.Nearly > 0:
+		return r.Nearly
 	}
 	return 1e-6
 }
 
 // Moved returns an answer as a start for a neighbour: where each way of sailing ended is moved
-// by so many times the way from there to where it ended in other answers. With answers to
-// one change each, and each change as a multiple of that, the start is right to first order
-// for all of them together. An end that one of them does not know stays where it is; nil ones
-// move nothing.
+// by so many times the way from there to where it ended in other answers, and so are the slopes
+// there. With answers to one change each, and each change as a multiple of that, the start is
+// right to first order for all of them together. An end that one of them does not know stays
+// where it is; nil ones move nothing.
 func (res *Result) Moved(others []*Result, times []float64) *Result {
 	if res.answered == nil {
 		return res
@@ -152,25 +155,32 @@ func (res *Result) Moved(others []*Result, times []float64) *Result {
 	moved, a := *res, *res.answered
 	a.ends = slices.Clone(a.ends)
 	for i := range a.ends {
-		e := &a.ends[i]
-		x := slices.Clone(e.x)
-		for k, other := range others {
-			if other == nil || times[k] == 0 {
-				continue
-			}
-			o := other.answered.like(e)
-			if o == nil {
-				x = slices.Clone(e.x)
-				break
-			}
-			for j := range x {
-				x[j] += times[k] * (o.x[j] - e.x[j])
-			}
-		}
-		e.x, e.learnt = x, e.learnt.Elsewhere()
+		a.ends[i].move(others, times)
 	}
 	moved.answered = &a
 	return &moved
+}
+
+// move moves an end as Moved says.
+func (e *end) move(others []*Result, times []float64) {
+	x := slices.Clone(e.x)
+	var learnt []*solve.Learnt
+	var by []float64
+	for k, other := range others {
+		if other == nil || times[k] == 0 {
+			continue
+		}
+		o := other.answered.like(e)
+		if o == nil {
+			e.learnt = e.learnt.Elsewhere()
+			return
+		}
+		learnt, by = append(learnt, o.learnt), append(by, times[k])
+		for j := range x {
+			x[j] += times[k] * (o.x[j] - e.x[j])
+		}
+	}
+	e.x, e.learnt = x, e.learnt.Moved(x, learnt, by)
 }
 
 // Lands tells whether an answer that was searched for from another, such as Moved returns, is
@@ -252,23 +262,49 @@ type nearby struct {
 
 // rivalIterations bounds the steps of a search of another way of sailing once one sails: one
 // that takes more is mostly one that does not sail there.
-const rivalIterations = 25
+const rivalIterations = 15
 
 // search goes on from an end on the strips that are asked for.
 func (n *nearby) search(ctx context.Context, e *end) error {
-	t := tight()
 	if best := pick(n.refined); best != nil && best.ok() {
-		t.iterations = rivalIterations
+		return n.rival(ctx, e, best)
 	}
-	a, err := n.follow(ctx, e, n.r, &n.w.fine, t)
+	a, err := n.follow(ctx, e, n.r, &n.w.fine, tight(), n.r.enough())
+	if err == nil && a != nil {
+		n.add(a, e)
+	}
+	return err
+}
+
+// rival goes on from the end of another way than the best: only as far as tells that it stays
+// behind, and to its own end where it may not.
+func (n *nearby) rival(ctx context.Context, e *end, best *attempt) error {
+	t, least := tight(), best.outcome.Values.F
+	t.iterations = rivalIterations
+	enough := math.Max(n.r.enough(), rivalShare*e.behind*math.Abs(least))
+	a, err := n.follow(ctx, e, n.r, &n.w.fine, t, enough)
 	if err != nil || a == nil {
 		return err
 	}
+	if left := a.outcome; enough > n.r.enough() && left.Learnt != nil && left.Values.F < least+rivalMargin*enough {
+		a.problem.learnt = left.Learnt
+		*a, err = a.problem.follow(ctx, left.X, n.r.enough(), n.w)
+		a.outcome.Evaluations += left.Evaluations
+	}
+	n.add(a, e)
+	return err
+}
+
+// The search of another way leaves rivalShare of what it was behind lying, and goes on where it
+// comes within rivalMargin times that of the best.
+const rivalShare, rivalMargin = 0.1, 3
+
+// add counts in a search that went on from an end.
+func (n *nearby) add(a *attempt, e *end) {
 	n.refined = append(n.refined, *a)
 	if e.behind <= 0 {
 		n.gain = a.gainOn(e)
 	}
-	return nil
 }
 
 // survey goes on from an end of a survey, and on the strips that are asked for where its
@@ -278,7 +314,7 @@ func (n *nearby) survey(ctx context.Context, e *end) error {
 	if !worthwhile {
 		return nil
 	}
-	a, err := n.follow(ctx, e, &coarse, &n.w.coarse, rough())
+	a, err := n.follow(ctx, e, &coarse, &n.w.coarse, rough(), n.r.enough())
 	if err != nil || a == nil || !a.ok() {
 		return err
 	}
@@ -288,7 +324,7 @@ func (n *nearby) survey(ctx context.Context, e *end) error {
 	}
 	next := *e
 	next.x, next.learnt = a.outcome.X, a.outcome.Learnt
-	fine, err := n.follow(ctx, &next, n.r, &n.w.fine, tight())
+	fine, err := n.follow(ctx, &next, n.r, &n.w.fine, tight(), n.r.enough())
 	if err == nil && fine != nil {
 		n.refined = append(n.refined, *fine)
 	}
@@ -296,7 +332,7 @@ func (n *nearby) survey(ctx context.Context, e *end) error {
 }
 
 // follow searches the way of an end from there; nil where that way is not allowed.
-func (n *nearby) follow(ctx context.Context, e *end, r *Request, l *level, t tolerances) (*attempt, error) {
+func (n *nearby) follow(ctx context.Context, e *end, r *Request, l *level, t tolerances, enough float64) (*attempt, error) {
 	at := slices.IndexFunc(n.ways, func(w way) bool { return e.of(&w) })
 	if at < 0 {
 		return nil, nil
@@ -317,7 +353,7 @@ func (n *nearby) follow(ctx context.Context, e *end, r *Request, l *level, t tol
 		p.loose.iterations = min(p.loose.iterations, r.Patience)
 	}
 	p.learnt = e.learnt.For(p.solve(), index, n.times(r), unknownCurvature)
-	a, err := p.follow(ctx, start, n.r.enough(), n.w)
+	a, err := p.follow(ctx, start, enough, n.w)
 	return &a, err
 }
 

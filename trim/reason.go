@@ -41,6 +41,10 @@ func (res *Result) LookForLimit(ctx context.Context, b *boat.Boat, w *Workspace)
 	if best == nil {
 		return nil
 	}
+	best, err := best.finished(ctx, b, w)
+	if err != nil {
+		return err
+	}
 	reason := *res.Reason
 	for _, name := range best.problem.blame(&best.outcome) {
 		sails, err := sailsWithout(ctx, b, best.problem.request, name, best, w)
@@ -55,6 +59,22 @@ func (res *Result) LookForLimit(ctx context.Context, b *boat.Boat, w *Workspace)
 	}
 	res.Reason, res.attempted = &reason, nil
 	return nil
+}
+
+// finished goes on with an attempt whose steps ran out before it was plain what stands in its way.
+func (a *attempt) finished(ctx context.Context, b *boat.Boat, w *Workspace) (*attempt, error) {
+	if a.outcome.Status != solve.IterationLimit {
+		return a, nil
+	}
+	p, err := newSearch(b, a.problem.request, a.problem.way, &w.fine, tight(), w)
+	if err != nil {
+		return nil, err
+	}
+	on, err := p.try(ctx, a.outcome.X, w)
+	if err != nil || on.ok() {
+		return a, err
+	}
+	return &on, nil
 }
 
 // sailsWithout tells whether a boat sails once a limit no longer holds: in the mode

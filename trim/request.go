@@ -44,6 +44,7 @@ type Request struct {
 	Starts    int      // for each mode and set, From not counted; 0 for DefaultStarts, OnlyFrom for none
 	Scatter   uint64   // 0 for the usual starts; else a seed of random ones
 	From      *Result  // an answer for the same boat: its state is one more start, the first; nil for none
+	Nearly    float64  // the gain, over the true wind's speed, that a search from From alone may leave lying where more than the state is told; 0 for 1e-6
 	Patience  int      // steps of each search from From alone, where it leads nowhere at once; 0 for as many as any search may take
 	Why       Why      // how far the reason is looked into where there is no answer
 	Foil      foil.Options
