@@ -24,6 +24,9 @@
 // the undisturbed stream, as befits a linear surface, the total induced drag
 // from the far wake.
 //
+// Beside the lattice stand [Lines], lifting lines over a wall that have its kernels and
+// factors.
+//
 // The package refuses to know what a foil, a sail or a boat is, where the
 // panels came from, viscosity, thickness, waves at finite Froude number, and
 // the density and speed of the stream.
