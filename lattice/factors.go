@@ -172,14 +172,6 @@ func eliminateScalar(a []float64, stride, from, k int, inverse float64, right *[
 	return largest
 }
 
-// takeScaledScalar takes factor times by off into, which are of one length.
-func takeScaledScalar(into, by []float64, factor float64) {
-	by = by[:len(into)]
-	for i := range into {
-		into[i] -= factor * by[i]
-	}
-}
-
 // settleScalar makes the rows of U of a strip at from out of its rows of a, past
 // the strip, and copies them to above.
 func settleScalar(a []float64, stride, from int, above []float64) {

@@ -210,13 +210,3 @@ func addProducts4(into, matrix []float64, stride int, by []float64) {
 		addProductsScalar(into[i:], matrix[i:], stride, by)
 	}
 }
-
-// takeScaled4 is takeScaledScalar by lanes.
-func takeScaled4(into, by []float64, factor float64) {
-	l, i, n := each4(factor), 0, min(len(into), len(by))
-	for ; i+width4 <= n; i += width4 {
-		load4(into[i:]).Sub(l.Mul(load4(by[i:]))).StoreSlice(into[i:])
-	}
-	archsimd.ClearAVXUpperBits()
-	takeScaledScalar(into[i:], by[i:], factor)
-}

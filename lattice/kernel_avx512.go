@@ -213,13 +213,3 @@ func addProducts8(into, matrix []float64, stride int, by []float64) {
 		addProductsScalar(into[i:], matrix[i:], stride, by)
 	}
 }
-
-// takeScaled8 is takeScaledScalar by lanes.
-func takeScaled8(into, by []float64, factor float64) {
-	l, i, n := each8(factor), 0, min(len(into), len(by))
-	for ; i+width8 <= n; i += width8 {
-		load8(into[i:]).Sub(l.Mul(load8(by[i:]))).StoreSlice(into[i:])
-	}
-	archsimd.ClearAVXUpperBits()
-	takeScaledScalar(into[i:], by[i:], factor)
-}

@@ -26,8 +26,6 @@ func eliminate(a []float64, stride, from, k int, inverse float64, right *[rank]f
 	return eliminateScalar(a, stride, from, k, inverse, right)
 }
 
-func takeScaled(into, by []float64, factor float64) { takeScaledScalar(into, by, factor) }
-
 func settle(a []float64, stride, from int, above []float64) { settleScalar(a, stride, from, above) }
 
 func takeProducts(a []float64, stride, from int, above []float64) {

@@ -81,17 +81,6 @@ func addProducts(into, matrix []float64, stride int, by []float64) {
 	}
 }
 
-func takeScaled(into, by []float64, factor float64) {
-	switch lanes() {
-	case width8:
-		takeScaled8(into, by, factor)
-	case width4:
-		takeScaled4(into, by, factor)
-	default:
-		takeScaledScalar(into, by, factor)
-	}
-}
-
 func eliminate(a []float64, stride, from, k int, inverse float64, right *[rank]float64) (largest float64) {
 	switch lanes() {
 	case width8:

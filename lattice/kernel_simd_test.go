@@ -99,9 +99,9 @@ func TestStatesHaveTheSameBits(t *testing.T) {
 func TestFactorsHaveTheSameBits(t *testing.T) {
 	random := rand.New(rand.NewPCG(1, 2))
 	for _, width := range widths(t) {
-		products, settle, eliminate, scaled, add := takeProducts4, settle4, eliminate4, takeScaled4, addProducts4
+		products, settle, eliminate, add := takeProducts4, settle4, eliminate4, addProducts4
 		if width == width8 {
-			products, settle, eliminate, scaled, add = takeProducts8, settle8, eliminate8, takeScaled8, addProducts8
+			products, settle, eliminate, add = takeProducts8, settle8, eliminate8, addProducts8
 		}
 		const rows, stride = 13, 40
 		got, above := make([]float64, rows*stride), make([]float64, rank*stride)
@@ -124,9 +124,6 @@ func TestFactorsHaveTheSameBits(t *testing.T) {
 		sameBits(t, "largest", largest, []float64{eliminateScalar(want, stride, 16, 1, 0.37, &right)})
 		sameBits(t, "elimination", got, want)
 		for n := range 30 {
-			scaled(got[:n], above, 0.3)
-			takeScaledScalar(want[:n], above[:n], 0.3)
-			sameBits(t, "scaled row", got, want)
 			add(got[:n], above, stride, above[:5])
 			addProductsScalar(want[:n], above, stride, above[:5])
 			sameBits(t, "sum of rows", got, want)

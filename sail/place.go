@@ -100,12 +100,12 @@ func (w *Workspace) place(b *boat.Boat, s boat.State, wind fluid.Wind) {
 		t.freer = -w.windward * math.Atan2(port*r.aft-aft*r.port, aft*r.aft+port*r.port)
 	}
 	w.project(b.Model.Gap)
-	w.wake.take()
 	if w.lean() {
+		w.wake.take()
 		w.wake.lines.Beside()
 		w.solved = true
 	} else {
-		w.solved = w.wake.lines.Factorise()
+		w.solved = w.wake.factor()
 	}
 }
 
