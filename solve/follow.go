@@ -72,6 +72,8 @@ func (s *search) follow(ctx context.Context) Status {
 		switch {
 		case !s.restoring && s.violation <= s.o.Feasibility && s.stationarity <= s.o.Stationarity:
 			return Converged
+		case s.outdone():
+			return Outdone
 		case s.cornered && s.violation > s.o.Feasibility:
 			return Infeasible
 		case s.iterations >= s.o.Iterations:

@@ -62,7 +62,7 @@ func (s *search) joins(violation float64) bool {
 const nearlyMet, hopeful = 0.05, 50
 
 func (s *search) outdone() bool {
-	if s.o.Worth == 0 || s.restoring || s.elastic || !s.asked || s.violation > nearlyMet || largest(s.q) >= 0.9*s.radius {
+	if s.o.Worth == 0 || s.restoring || s.elastic || !s.asked && !s.recalled || s.violation > nearlyMet || largest(s.q) >= 0.9*s.radius {
 		return false
 	}
 	promise := s.promise()

@@ -32,7 +32,7 @@ func (s *search) outcome(status Status) Outcome {
 	}
 	out.Stationarity = s.stationarity
 	out.Iterations, out.Evaluations, out.Gradients = s.iterations, s.evaluations, s.gradients
-	if out.Status == Converged {
+	if out.Status == Converged || out.Status == Outdone {
 		out.Learnt = &Learnt{
 			free:      append([]int(nil), s.free...),
 			scale:     append([]float64(nil), s.scale...),

@@ -86,7 +86,7 @@ type Options struct {
 	// Worth is what F has to come down to for the search to be worth its while: it ends as
 	// Outdone where the constraints are nearly met and many times the gain that the
 	// programme promises would not bring F there. It takes second derivatives to tell, so
-	// without Curvature no search does. Zero says that any end is worth it.
+	// no search does without Curvature or From. Zero says that any end is worth it.
 	Worth float64
 	// Enough is the gain of F that [Follow] leaves lying: where its programme on fresh
 	// slopes promises no more, it takes the step and no further slopes. What is left after
@@ -284,7 +284,7 @@ type Outcome struct {
 	Status                             Status
 	Active                             Active
 	// Learnt can be passed on to the search of a neighbouring problem; nil
-	// where this one has not converged.
+	// where this one has neither converged nor been outdone.
 	Learnt *Learnt
 	// Err says what is wrong with the problem where Status is Refused.
 	Err error

@@ -129,7 +129,7 @@ func search(ctx context.Context, b *boat.Boat, r *Request, w *Workspace) (findin
 		if err != nil {
 			return findings{}, err
 		}
-		p.learnt = a.outcome.Learnt
+		p.learnt, p.worth = a.outcome.Learnt, r.worth(f.refined, 1-near)
 		fine, err := p.follow(ctx, p.onward(a), 0, w)
 		if err != nil {
 			return findings{}, err
@@ -237,7 +237,7 @@ func survey(ctx context.Context, b *boat.Boat, r *Request, l *level, t tolerance
 		problems[i].learnt = r.learnt(b, &problems[i].way)
 		starts[i] = problems[i].starts()
 		before := len(attempts)
-		problems[i].worth = r.worth(attempts)
+		problems[i].worth = r.worth(attempts, outdone)
 		if done, err := problems[i].fromAnother(ctx, attempts, w); err != nil {
 			return nil, err
 		} else if done != nil {
@@ -279,14 +279,14 @@ func survey(ctx context.Context, b *boat.Boat, r *Request, l *level, t tolerance
 	return lookAside(ctx, r, attempts, (*problem).asides, w)
 }
 
-// worth is the value of the objective that the search of another way of sailing has to be able
-// to come to, given the best so far; zero where there is nothing to compare with.
-func (r *Request) worth(attempts []attempt) float64 {
+// worth is the value of the objective that another search has to be able to come to, as a share
+// of the progress of the best so far; zero where there is nothing to compare with.
+func (r *Request) worth(attempts []attempt, share float64) float64 {
 	best := pick(attempts)
 	if best == nil || !best.ok() {
 		return 0
 	}
-	return -(best.progress() - (1-outdone)*math.Abs(best.progress())) / r.unit()
+	return -(best.progress() - (1-share)*math.Abs(best.progress())) / r.unit()
 }
 
 // fromAnother searches a way of sailing from where the best of its mode with another set of

@@ -107,7 +107,7 @@ func (a *answered) keep(attempts []attempt, fine bool) {
 	var fresh []end
 	for i := range attempts {
 		t := &attempts[i]
-		if !t.ok() || t.outcome.Learnt == nil {
+		if left := fine && t.outcome.Status == solve.Outdone; !left && !t.ok() || t.outcome.Learnt == nil {
 			continue
 		}
 		p := t.problem
