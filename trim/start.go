@@ -223,8 +223,8 @@ const lowRide = 0.2
 // beside one another, by which point of the hulls that is. A search does not cross from one
 // to the next. Where hulls may be in the water they are as deep as they are; pitched to the
 // very ends too, with leeway halfway to either end, since foils to leeward and rudders share
-// the side force in more than one good way, and half as much heeled with a keel that cants at
-// either end.
+// the side force in more than one good way, and level and half as much heeled with a keel that
+// cants at either end.
 func (p *problem) asides(x []float64) [][]float64 {
 	var all [][]float64
 	s := boat.State{Settings: make([]float64, len(p.boat.Controls))}
@@ -236,11 +236,16 @@ func (p *problem) asides(x []float64) [][]float64 {
 	if afloat {
 		heeled = ride
 	}
-	add := func(rideHeight, heel float64, i int, to float64) {
+	add := func(rideHeight float64, i int, to, lean float64) {
 		moved := append([]float64(nil), x...)
 		for j := range p.variables {
-			if p.variables[j].kind == heelVariable {
-				moved[j] *= heel
+			switch p.variables[j].kind {
+			case heelVariable:
+				moved[j] *= lean
+			case pitchVariable:
+				if lean < 1 {
+					moved[j] = math.Min(math.Max(0, p.variables[j].lower), p.variables[j].upper)
+				}
 			}
 		}
 		moved[i] = to
@@ -254,14 +259,14 @@ func (p *problem) asides(x []float64) [][]float64 {
 			switch {
 			case math.Abs(x[i]-end) <= nearBound*(v.upper-v.lower): // it is there, or held
 			case v.kind == heelVariable:
-				add(heeled, 1, i, end)
+				add(heeled, i, end, 1)
 			case !afloat:
 			case v.kind == pitchVariable:
-				add(ride, 1, i, end)
+				add(ride, i, end, 1)
 			case v.kind == leewayVariable:
-				add(ride, 1, i, (x[i]+end)/2)
+				add(ride, i, (x[i]+end)/2, 1)
 			case v.kind == controlVariable && p.wide(v) && p.boat.Controls[v.control].Kind == boat.AngleControl:
-				add(ride, 0.5, i, end)
+				add(ride, i, end, 0.5)
 			}
 		}
 	}
