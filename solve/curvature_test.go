@@ -114,3 +114,56 @@ func TestJoinsAKnownEnd(t *testing.T) {
 		t.Errorf("asked in vain the search ends as %v after %d steps, alone after %d", nobody.Status, nobody.Iterations, plain.Iterations)
 	}
 }
+
+// Second derivatives are asked for afresh once in a search, then at every step, and not by a
+// search that begins with what another has learnt.
+func TestCurvatureIsAskedAfreshOnce(t *testing.T) {
+	start := []float64{0.3, 1.6, 0.2, 1.1}
+	afresh, others := 0, 0
+	p := valley()
+	p.Curvature = func(x, price []float64, new bool, h []float64) bool {
+		if new {
+			afresh++
+		} else {
+			others++
+		}
+		return valleyCurvature(x, price, new, h)
+	}
+	out := Minimise(context.Background(), p, start, Options{}, nil)
+	if out.Status != Converged || afresh != 1 || others == 0 {
+		t.Errorf("%v after %d steps: asked afresh %d times, otherwise %d", out.Status, out.Iterations, afresh, others)
+	}
+	afresh = 0
+	away := append([]float64(nil), out.X...)
+	away[0] += 0.3
+	if again := Minimise(context.Background(), p, away, Options{From: out.Learnt}, nil); again.Status != Converged || afresh != 0 {
+		t.Errorf("with what is learnt %v, asked afresh %d times", again.Status, afresh)
+	}
+}
+
+// A search that cannot come to what it is wanted for is left; one that can is not.
+func TestOutdoneIsLeft(t *testing.T) {
+	start := []float64{-1.5, 0.6, -1.2, 0.5}
+	raised := func() *Problem { // by one, so that no end is at zero
+		p := valley()
+		plain := p.Values
+		p.Values = func(x []float64, v *Values) bool {
+			ok := plain(x, v)
+			v.F++
+			return ok
+		}
+		p.Curvature = valleyCurvature
+		return p
+	}
+	end := Minimise(context.Background(), raised(), start, Options{}, nil)
+	if end.Status != Converged {
+		t.Fatalf("alone: %v", end.Status)
+	}
+	if out := Minimise(context.Background(), raised(), start, Options{Worth: end.Values.F + 1e-6}, nil); out.Status != Converged {
+		t.Errorf("%v after %d steps though its end at %g was worth it", out.Status, out.Iterations, out.Values.F)
+	}
+	out := Minimise(context.Background(), raised(), start, Options{Worth: end.Values.F - 100}, nil)
+	if out.Status != Outdone || out.Iterations >= end.Iterations {
+		t.Errorf("%v after %d steps though its end after %d is 100 short of its worth", out.Status, out.Iterations, end.Iterations)
+	}
+}
