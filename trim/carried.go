@@ -3,6 +3,7 @@ package trim
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"foilwright/balance"
 	"foilwright/boat"
@@ -25,8 +26,8 @@ func CarriedForce(b *boat.Boat, res *Result, height float64, w *Workspace) (Carr
 	if w == nil {
 		w = new(Workspace)
 	}
-	w.fine.here.Foil.Options = res.Foil
-	c := carrying{boat: b, w: &w.fine.here, height: height, state: res.State.Clone(), conditions: res.Conditions}
+	w.fine.cut(res.Foil)
+	c := carrying{boat: b, w: &w.fine.here, here: &w.fine.here, aside: &w.fine.aside, height: height, state: res.State.Clone(), conditions: res.Conditions}
 	side := c.replaceSails(res)
 	start := []float64{side / b.Weight(), res.HydroDragAngle.Sin() * math.Abs(side) / b.Weight(), res.Leeway.Radians()}
 	c.pickClosers(res)
@@ -99,7 +100,9 @@ func (res *Result) EffortHeight() (height float64, ok bool) {
 // force and thrust over weight, leeway, then the closers' settings.
 type carrying struct {
 	boat       *boat.Boat
-	w          *balance.Workspace
+	w          *balance.Workspace // of the next evaluation: here, or aside where foils are moved a step
+	here       *balance.Workspace
+	aside      *balance.Workspace
 	state      boat.State
 	conditions balance.Conditions
 	height     float64 // of side force and thrust above the water, m
@@ -255,11 +258,22 @@ func (c *carrying) jacobian(start []float64) [][]float64 {
 	}
 	rows := make([][]float64, 6)
 	base, moved := make([]float64, 6), make([]float64, 6)
-	c.sums(base)
+	if c.sums(base) && c.here.Foil.Hold() == nil { // without, slopes cost more and are the same
+		defer c.here.Foil.Release()
+	}
+	unmoved := c.kept
+	for g := range unmoved {
+		unmoved[g].closers = slices.Clone(unmoved[g].closers)
+	}
+	defer func() { c.w, c.kept = c.here, unmoved }()
 	for j := range rows {
 		rows[j] = make([]float64, len(c.unknowns))
 	}
 	for i := range c.unknowns {
+		c.w = c.here
+		if c.movesFoil(i) {
+			c.w = c.aside
+		}
 		step := difference * c.scaleOf(i)
 		old := c.unknowns[i]
 		c.unknowns[i] = old + step
@@ -272,6 +286,11 @@ func (c *carrying) jacobian(start []float64) [][]float64 {
 		c.unknowns[i] = old
 	}
 	return rows
+}
+
+// movesFoil tells whether an unknown changes where foils stand in the water.
+func (c *carrying) movesFoil(i int) bool {
+	return i == 2 || i > 2 && movesFoil(c.boat, c.closers[i-3]) == changesGeometry
 }
 
 func (c *carrying) scaleOf(i int) float64 {

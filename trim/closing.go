@@ -3,6 +3,7 @@ package trim
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"foilwright/balance"
@@ -79,6 +80,7 @@ func (p *problem) polish(x []float64, c closing, v *solve.Values) []float64 {
 		vr := &p.variables[i]
 		lower[k], upper[k], scale[k], start[k] = vr.lower, vr.upper, vr.scale, x[i]
 	}
+	begun := math.Inf(1) // the largest residual at x, where Newton's method begins
 	residual := func(y, r []float64) bool {
 		for k, i := range c.chosen {
 			full[i] = y[k]
@@ -87,6 +89,9 @@ func (p *problem) polish(x []float64, c closing, v *solve.Values) []float64 {
 			return false
 		}
 		copy(r, v.Equal[:6])
+		if slices.Equal(y, start) {
+			begun = largest(r)
+		}
 		return true
 	}
 	slopes := make([][]float64, 6)
@@ -99,20 +104,17 @@ func (p *problem) polish(x []float64, c closing, v *solve.Values) []float64 {
 	for k, i := range c.chosen {
 		full[i] = out.X[k]
 	}
-	if out.Worst > p.worst(x, v) {
+	if out.Worst > begun {
 		return x
 	}
 	return full
 }
 
-// worst returns the largest of the six residuals at x, leaving v filled there.
-func (p *problem) worst(x []float64, v *solve.Values) float64 {
-	if !p.values(x, v) {
-		return math.Inf(1)
-	}
+// largest returns the largest size of what is in r.
+func largest(r []float64) float64 {
 	most := 0.0
-	for _, e := range v.Equal[:6] {
-		most = math.Max(most, math.Abs(e))
+	for _, v := range r {
+		most = math.Max(most, math.Abs(v))
 	}
 	return most
 }
