@@ -65,6 +65,16 @@ type end struct {
 	progress float64 // on the strips that it is of, m/s
 	behind   float64 // the best end on the same strips, over that one's progress
 	fine     bool    // it is of the strips that were asked for
+	anew     bool    // it is of the request that is searched for, not of the answer that keeps it
+}
+
+// names are those of a problem's variables.
+func (p *problem) names() []string {
+	var all []string
+	for i := range p.variables {
+		all = append(all, p.variables[i].name)
+	}
+	return all
 }
 
 // of tells whether an end is of a way of sailing.
@@ -118,9 +128,7 @@ func (a *answered) keep(attempts []attempt, fine bool) {
 		if a.knows(&e) {
 			continue
 		}
-		for j := range p.variables {
-			e.names = append(e.names, p.variables[j].name)
-		}
+		e.names = p.names()
 		switch at := slices.IndexFunc(fresh, func(k end) bool { return k.of(&p.way) }); {
 		case at < 0:
 			fresh = append(fresh, e)
@@ -323,7 +331,10 @@ func (n *nearby) survey(ctx context.Context, e *end) error {
 		return nil
 	}
 	next := *e
-	next.x, next.learnt = a.outcome.X, a.outcome.Learnt
+	next.x, next.names, next.anew = a.outcome.X, a.problem.names(), true
+	if next.learnt = a.outcome.Learnt; next.learnt == nil { // its steps ran out
+		next.learnt = a.problem.learnt
+	}
 	fine, err := n.follow(ctx, &next, n.r, &n.w.fine, tight(), n.r.enough())
 	if err == nil && fine != nil {
 		n.refined = append(n.refined, *fine)
@@ -352,7 +363,11 @@ func (n *nearby) follow(ctx context.Context, e *end, r *Request, l *level, t tol
 	if r.Patience > 0 {
 		p.loose.iterations = min(p.loose.iterations, r.Patience)
 	}
-	p.learnt = e.learnt.For(p.solve(), index, n.times(r), unknownCurvature)
+	times := 1.0
+	if !e.anew {
+		times = n.times(r)
+	}
+	p.learnt = e.learnt.For(p.solve(), index, times, unknownCurvature)
 	a, err := p.follow(ctx, start, enough, n.w)
 	return &a, err
 }
