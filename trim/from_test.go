@@ -126,3 +126,22 @@ func TestSurveyUnderTheSameWater(t *testing.T) {
 		t.Errorf("%v in %+v, in words %v in %+v", one.Speed, one.Search, other.Speed, other.Search)
 	}
 }
+
+// A way of sailing that has come near, but whose steps ran out on coarse strips, is followed on
+// with what was known of it.
+func TestStepsRunOutOnCoarseStrips(t *testing.T) {
+	b := readExample(t, "../examples/which-foil/sorrel.yaml")
+	r := usual(17)
+	r.Mode, r.Aim, r.Why = "one foil", AtAngle, Shortfalls
+	for _, begin := range []float64{90, 92, 94, 96} {
+		r.WindAngle = si.Angle(begin) * si.Degree
+		from := found(t, b, r)
+		for patience := 1; patience <= 8; patience++ {
+			on := r
+			on.WindAngle, on.From, on.Starts, on.Patience = r.WindAngle+8*si.Degree, from, OnlyFrom, patience
+			if _, err := Best(t.Context(), b, on, nil); err != nil {
+				t.Error(err)
+			}
+		}
+	}
+}
