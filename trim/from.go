@@ -88,6 +88,7 @@ func (res *Result) remember(b *boat.Boat, r *Request, f findings) {
 	alone := *a.problem.request
 	alone.From = nil // or every answer of a chain would keep those before it
 	a.problem.request = &alone
+	a.problem.letGo()
 	a.keep(f.refined, true)
 	a.keep(f.surveyed, false)
 	if from := r.from(b); from != nil && from.answered != nil {

@@ -76,6 +76,11 @@ func newProblem(b *boat.Boat, r *Request, w way, l *level) (*problem, error) {
 	return p, nil
 }
 
+// letGo leaves the scratch memory to who lent it: nothing is evaluated after that.
+func (p *problem) letGo() {
+	p.here, p.aside, p.drawn, p.sketch, p.kin = nil, nil, nil, nil, nil
+}
+
 func (p *problem) solve() *solve.Problem {
 	n := len(p.variables)
 	sp := &solve.Problem{

@@ -27,6 +27,7 @@ func noAnswer(ctx context.Context, b *boat.Boat, r *Request, best *attempt, foun
 	reason.Words = reason.inWords(res, p)
 	res.Reason, res.attempted = reason, best
 	if r.Why != WithLimit {
+		best.problem.letGo()
 		return res, nil
 	}
 	return res, res.LookForLimit(ctx, b, w)

@@ -33,7 +33,12 @@ func (res *Result) Worth(changed *boat.Boat) (float64, error) {
 	w := p.way
 	w.lower, w.upper = changed.Bounds(p.way.mode, p.request.windFrom())
 	w.limits = changed.LimitsIn(p.way.mode)
-	other, err := newProblem(changed, p.request, w, new(level))
+	l := new(level)
+	other, err := newProblem(changed, p.request, w, l)
+	if err != nil {
+		return 0, err
+	}
+	own, err := newProblem(p.boat, p.request, p.way, l)
 	if err != nil {
 		return 0, err
 	}
@@ -41,7 +46,7 @@ func (res *Result) Worth(changed *boat.Boat) (float64, error) {
 		return 0, fmt.Errorf("%s: the changed boat has other parts or limits: trim her for herself", res.Boat)
 	}
 	before, after := p.blank(), p.blank()
-	if !p.values(a.x, &before) || !other.values(a.x, &after) {
+	if !own.values(a.x, &before) || !other.values(a.x, &after) {
 		return 0, fmt.Errorf("%s: the changed boat has no loads in this state", res.Boat)
 	}
 	o := &a.outcome
