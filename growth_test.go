@@ -47,3 +47,39 @@ func TestTrimsKeepNoMemory(t *testing.T) {
 		t.Errorf("the heap grew by %d bytes over %d trims", second-first, *trims/2)
 	}
 }
+
+// An answer that is kept does not keep the memory that it was computed in: each of ten, of which
+// every one had a workspace of its own, holds a fraction of what a workspace does.
+func TestAnswersKeepLittleMemory(t *testing.T) {
+	b := example(t, sailed[0])
+	const answers = 10
+	heap := func() uint64 {
+		runtime.GC()
+		var m runtime.MemStats
+		runtime.ReadMemStats(&m)
+		return m.HeapAlloc
+	}
+	search := func(w *trim.Workspace) *trim.Result {
+		res, err := trim.Best(context.Background(), b, oneStart(), w)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return res
+	}
+	search(new(trim.Workspace)) // what is made once for all
+	before := heap()
+	workspaces := make([]trim.Workspace, answers)
+	var kept []*trim.Result
+	for i := range workspaces {
+		kept = append(kept, search(&workspaces[i]))
+	}
+	with := heap()
+	runtime.KeepAlive(workspaces)
+	workspaces = nil
+	without := heap()
+	runtime.KeepAlive(kept)
+	t.Logf("an answer holds %.0f kB, a workspace %.0f", float64(without-before)/answers/1e3, float64(with-without)/answers/1e3)
+	if without-before > (with-without)/4 {
+		t.Errorf("%d answers hold %d bytes, their workspaces hold %d", answers, without-before, with-without)
+	}
+}
