@@ -91,7 +91,11 @@ func (b *builder) inside(s *setting, v float64, c *boat.Control, what string) {
 	want := dimensionOf(c.Kind)
 	slack := 1e-9 * (1 + math.Abs(c.Upper-c.Lower))
 	if v < c.Lower-slack || v > c.Upper+slack {
-		b.faultAt(&s.site, fmt.Sprintf("%s %s lies outside %s of %s", what, shown(v, want), span(c.Lower, c.Upper, want), c.Name), "")
+		hint := "keep inside its range, or widen that"
+		if c.Fixed() {
+			hint = c.Name + " is fixed: leave it out here, or give it a range"
+		}
+		b.faultAt(&s.site, fmt.Sprintf("%s %s lies outside %s of %s", what, shown(v, want), span(c.Lower, c.Upper, want), c.Name), hint)
 	}
 }
 

@@ -52,6 +52,7 @@ func TestFaults(t *testing.T) {
 		{"leeward main: {cant: 8 to 22 deg}", "leward main: {cant: 8 to 22 deg}", "modes.one foil.leward main: no part with controls is called \"leward main\"\nhint: did you mean leeward main?"},
 		{"leeward main: {cant: 8 to 22 deg}", "leeward rudder: {turn: 1 to 2 deg}", "rudder is on the centreplane and neither windward nor leeward"},
 		{"range: -8 to 14 deg", "range: 14 to -8 deg", "foils.main.controls.main flap.range: 14 deg to -8 deg runs backwards\nhint: write -8 deg to 14 deg"},
+		{"range: -15 to 110 deg", "fixed: 20 deg", "modes.one foil.leeward main.cant: setting 22 deg lies outside 20 deg of port main cant\nhint: port main cant is fixed: leave it out here, or give it a range"},
 		{"range: -8 to 14 deg", "range: -8 to 14 deg, start: 20 deg", "foils.main.controls.main flap.start: start 20 deg lies outside -8 to 14 deg of port main flap"},
 		{"range: -8 to 14 deg", "range: -8 to 14 deg, law: {ride height: {0.5 m: 1 deg, 0.3 m: 2 deg}}", "law.ride height.0.3 m: stands after a ride height that is not below it\nhint: give the ride heights rising, each once"},
 		{"rounded: 1.2 m", "rounded: 12 m", "foils.main.pieces.arm.rounded: corner at point 2: a bend of radius 12 m needs 3.86 m on either side, and 1.37 m is there\nhint: round the corners less, or set the points farther apart"},
