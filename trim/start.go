@@ -231,9 +231,9 @@ func (p *problem) asides(x []float64) [][]float64 {
 	p.state(x, &s)
 	ride := p.boat.RideHeight(s.Attitude)
 	low, high := rideRange(p.boat, p.way.limits)
-	afloat := low < 0
+	mayFloat := low < 0
 	heeled := low + lowRide*(high-low)
-	if afloat {
+	if mayFloat {
 		heeled = ride
 	}
 	add := func(rideHeight float64, i int, to, lean float64) {
@@ -260,7 +260,7 @@ func (p *problem) asides(x []float64) [][]float64 {
 			case math.Abs(x[i]-end) <= nearBound*(v.upper-v.lower): // it is there, or held
 			case v.kind == heelVariable:
 				add(heeled, i, end, 1)
-			case !afloat:
+			case !mayFloat:
 			case v.kind == pitchVariable:
 				add(ride, i, end, 1)
 			case v.kind == leewayVariable:

@@ -9,8 +9,8 @@ import (
 // Nearby finds the waves of strips that lie very near others, at very nearly their
 // speed, to first order in how near: for slopes that are taken as differences. It
 // holds the directions of the quadrature for the others, and what a strip does in each, so
-// that strips that have moved a little cost some products and no exponentials. The zero value holds nothing. It serves one goroutine at a
-// time.
+// that strips that have moved a little cost some products and no exponentials. The zero
+// value holds nothing. It serves one goroutine at a time.
 type Nearby struct {
 	traces traces
 	held   []directions // of the quadrature
